@@ -1,0 +1,69 @@
+import * as z from 'zod/mini';
+import { estimate, levelReading } from './reading.ts';
+import { setCardSchema } from './set-card.ts';
+
+const id = z.string().check(z.regex(/^[A-Za-z0-9][A-Za-z0-9_-]{0,63}$/));
+const text = z.string().check(z.maxLength(20_000));
+
+const started = z.strictObject({
+	kind: z.literal('started'),
+	card: setCardSchema,
+	options: z.record(z.string(), z.string()),
+	meter: z.string(),
+	generator: z.string(),
+});
+const gatePassed = z.strictObject({
+	kind: z.literal('gate passed'),
+	gate: z.string(),
+	answers: z.record(z.string(), z.string()),
+});
+const stepBegun = z.strictObject({ kind: z.literal('step begun'), step: z.string(), pass: z.number() });
+const stepDone = z.strictObject({
+	kind: z.literal('step done'),
+	step: z.string(),
+	pass: z.number(),
+	answers: z.optional(z.record(z.string(), z.string())),
+	skipped: z.optional(z.string()),
+});
+const level = z.strictObject({
+	kind: z.literal('level'),
+	step: z.string(),
+	adjuster: z.optional(z.string()),
+	/** `live` while turning; `reference` before or after an adjuster, tool withdrawn; `check` for the hands-on, hands-off and 6 dB tests. */
+	purpose: z.enum(['live', 'reference before', 'reference after', 'check']),
+	reading: levelReading,
+});
+const adjusted = z.strictObject({
+	kind: z.literal('adjusted'),
+	step: z.string(),
+	pass: z.number(),
+	adjuster: z.string(),
+	/** Net turn in eighths, clockwise positive; `null`: not counted. */
+	eighths: z.nullable(z.number()),
+	beforeDb: z.nullable(estimate),
+	afterDb: z.nullable(estimate),
+	bestDb: z.nullable(estimate),
+});
+const note = z.strictObject({ kind: z.literal('note'), step: z.optional(z.string()), text });
+const struck = z.strictObject({ kind: z.literal('struck'), entry: id, why: text });
+const resumed = z.strictObject({ kind: z.literal('resumed') });
+const ended = z.strictObject({ kind: z.literal('ended'), how: z.enum(['done', 'left']) });
+
+/** What happened, as it is kept; nothing is ever rewritten: a mistake is struck by a later entry. */
+export const happening = z.discriminatedUnion('kind', [
+	started, gatePassed, stepBegun, stepDone, level, adjusted, note, struck, resumed, ended,
+]);
+export type Happening = z.infer<typeof happening>;
+
+/**
+ * One line of a run's journal. `id` is made by the writer and makes sending again harmless;
+ * `order` counts from 0 within the run; `atMs` is the writer's clock, milliseconds since 1970.
+ */
+export const runEntry = z.strictObject({
+	id,
+	run: id,
+	order: z.number().check(z.int(), z.minimum(0)),
+	atMs: z.number(),
+	what: happening,
+});
+export type RunEntry = z.infer<typeof runEntry>;
