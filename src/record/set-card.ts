@@ -97,6 +97,8 @@ export const setCardSchema = z.strictObject({
 	detector: z.optional(z.enum(['diode', 'grid leak', 'plate', 'crystal', 'other', 'unknown'])),
 	outputPower: z.optional(quantity('power')),
 	voiceCoil: z.optional(quantity('resistance')),
+	/** The simulated receiver that this card describes, if it is one. */
+	virtualSet: z.optional(id),
 	notes: z.optional(longText),
 });
 

@@ -1,0 +1,4 @@
+import type { Command } from './command.ts';
+
+/** Every terminal command, in the order of the work. */
+export const commands: readonly Command[] = [];
