@@ -1,0 +1,86 @@
+import { type ChildProcess, spawn } from 'node:child_process';
+import { mkdtempSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { type BrowserContext, chromium, type Page } from 'playwright-core';
+
+/** A program under test: the built one, as `npm start` runs it. */
+export interface RunningProgram {
+	readonly address: string;
+	/** Ends it at once, as a power cut would (SIGKILL), or as asked (SIGTERM). */
+	end(signal: 'SIGKILL' | 'SIGTERM'): Promise<void>;
+}
+
+/** A new empty folder for one test. */
+export function scratchFolder(): string {
+	return mkdtempSync(join(tmpdir(), 'peakwright-'));
+}
+
+/** Starts the built program on a data folder; fulfilled when it says where it listens. */
+export function startProgram(data: string, port = 0): Promise<RunningProgram> {
+	const child: ChildProcess = spawn(
+		process.execPath,
+		['dist/cli.mjs', 'start', '--no-open', '--data', data, '--port', String(port)],
+		{ stdio: ['ignore', 'pipe', 'pipe'] },
+	);
+	const gone = new Promise<void>((resolve) => child.once('exit', () => resolve()));
+	return new Promise((resolve, reject) => {
+		let said = '';
+		const hear = (chunk: Buffer): void => {
+			said += chunk.toString();
+			const address = /http:\/\/127\.0\.0\.1:\d+/.exec(said)?.[0];
+			if (address === undefined) return;
+			resolve({
+				address,
+				end: async (signal) => {
+					child.kill(signal);
+					await gone;
+				},
+			});
+		};
+		child.stdout?.on('data', hear);
+		child.stderr?.on('data', hear);
+		child.once('exit', (status) => reject(new Error(`the program ended with ${status} and said: ${said}`)));
+	});
+}
+
+/** Chromium as a person has it, without windows; `profile` keeps what the page stored between two openings. */
+export function openBrowser(profile: string, args: readonly string[] = []): Promise<BrowserContext> {
+	return chromium.launchPersistentContext(profile, {
+		executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium',
+		headless: true,
+		viewport: { width: 1280, height: 800 },
+		args: [
+			'--no-sandbox',
+			'--disable-gpu',
+			'--disable-quic',
+			'--no-first-run',
+			'--disable-background-networking',
+			'--disable-component-update',
+			'--disable-sync',
+			...args,
+		],
+	});
+}
+
+/** Program and page together on fresh data; fails the test on any error that the page throws. */
+export async function openPage(): Promise<{ page: Page; program: RunningProgram; faults: string[]; close(): Promise<void> }> {
+	const program = await startProgram(scratchFolder());
+	const browser = await openBrowser(scratchFolder());
+	const page = browser.pages()[0] ?? (await browser.newPage());
+	const faults: string[] = [];
+	page.on('pageerror', (error) => faults.push(error.message));
+	page.on('console', (message) => {
+		if (message.type() === 'error') faults.push(message.text());
+	});
+	await page.goto(program.address);
+	return {
+		page,
+		program,
+		faults,
+		close: async () => {
+			await browser.close();
+			await program.end('SIGTERM');
+		},
+	};
+}
