@@ -1,5 +1,6 @@
 import type { Caution } from './caution.ts';
 import type { Connection } from '#record/connection.ts';
+import type { Assumption } from '#record/set-facts.ts';
 
 /** Groups in the order of the work. */
 export type StepGroup = 'triage' | 'preparation' | 'IF' | 'wave trap' | 'high end' | 'low end' | 'proof';
@@ -69,13 +70,6 @@ export interface SheetStep {
 	readonly cautions: readonly Caution[];
 	/** Ids of the steps to be worked again, in order, after this one until a pass gains less than the meter can tell. */
 	readonly repeat: readonly string[];
-}
-
-/** Something taken for granted because the card does not say; shown with the sheet. */
-export interface Assumption {
-	readonly what: string;
-	readonly assumed: string;
-	readonly why: string;
 }
 
 /** An alignment sheet made for one set. */

@@ -1,0 +1,85 @@
+import type { Parsed } from './parsed.ts';
+import { type SetCard, setCardSchema } from './set-card.ts';
+
+/** The version of the set card that this program writes. */
+export const setCardVersion = 1;
+/** Longest set card that is read, in characters; chosen: a hundred times the longest card seen. */
+export const longestCard = 1_000_000;
+const deepestNesting = 12;
+
+type Raw = Readonly<Record<string, unknown>>;
+
+/** One step from a version to the next; the list has one entry for each version that ever was, but the newest. */
+const migrations: readonly ((older: Raw) => Raw)[] = [];
+
+function isRecord(value: unknown): value is Raw {
+	return typeof value === 'object' && value !== null && !Array.isArray(value);
+}
+
+function depth(value: unknown, sofar = 0): number {
+	if (sofar > deepestNesting || typeof value !== 'object' || value === null) return sofar;
+	return Math.max(sofar, ...Object.values(value).map((inner) => depth(inner, sofar + 1)));
+}
+
+function place(path: readonly PropertyKey[]): string {
+	return path.map((step) => (typeof step === 'number' ? `number ${step + 1}` : String(step))).join(', ');
+}
+
+const wrong = (words: string): Parsed<SetCard> => ({ ok: false, words });
+
+/**
+ * Two adjusters or bands with one id, or a band named that is not on the card: what the schema alone cannot see.
+ */
+function contradiction(card: SetCard): string | null {
+	for (const [what, list] of [
+		['adjusters', card.adjusters ?? []],
+		['bands', card.bands ?? []],
+	] as const) {
+		const ids = list.map(({ id }) => id);
+		const twice = ids.find((id, index) => ids.indexOf(id) !== index);
+		if (twice !== undefined) return `${what}: "${twice}" stands twice; give each its own id`;
+	}
+	const bands = new Set((card.bands ?? []).map(({ id }) => id));
+	const stray = (card.adjusters ?? []).find(({ bands: named }) => named?.some((id) => !bands.has(id)));
+	return stray ? `adjusters: "${stray.id}" names a band that is not on the card; add the band or take its name away` : null;
+}
+
+/**
+ * The set card in a value that came from JSON, brought to the newest version, or what is wrong with it and where.
+ */
+export function checkSetCard(value: unknown): Parsed<SetCard> {
+	if (!isRecord(value)) return wrong('this is not a set card: give a JSON object with "schema": "peakwright/set-card"');
+	if (depth(value) > deepestNesting) return wrong('this is not a set card: it is nested too deeply');
+	if (value.schema !== 'peakwright/set-card') {
+		return wrong('this is not a set card: "schema" has to be "peakwright/set-card"');
+	}
+	const version = value.version;
+	if (typeof version !== 'number' || !Number.isInteger(version) || version < 1) {
+		return wrong(`version: give a whole number from 1 to ${setCardVersion}`);
+	}
+	if (version > setCardVersion) {
+		return wrong(`version: this card is of version ${version}, this program reads up to ${setCardVersion}; use a newer Peakwright`);
+	}
+	const newest = migrations.slice(version - 1).reduce((card, migrate) => migrate(card), value);
+	const result = setCardSchema.safeParse(newest);
+	if (!result.success) {
+		const [first] = result.error.issues;
+		const at = first && first.path.length > 0 ? `${place(first.path)}: ` : '';
+		const keys = first?.code === 'unrecognized_keys' ? `nothing called ${first.keys.map((key) => `"${key.slice(0, 40)}"`).join(', ')} belongs here` : first?.message;
+		return wrong(`${at}${keys ?? 'not a set card'}`);
+	}
+	const fault = contradiction(result.data);
+	return fault === null ? { ok: true, value: result.data } : wrong(fault);
+}
+
+/** The set card in the text of a file, or what is wrong with it and where. */
+export function parseSetCard(text: string): Parsed<SetCard> {
+	if (text.length > longestCard) return wrong('this is not a set card: it is longer than a million characters');
+	let value: unknown;
+	try {
+		value = JSON.parse(text);
+	} catch (error) {
+		return wrong(`this is not JSON: ${(error as Error).message}`);
+	}
+	return checkSetCard(value);
+}

@@ -1,0 +1,144 @@
+import type { Parsed } from './parsed.ts';
+import { siValue } from './quantity.ts';
+import type { Adjuster, Band, SetCard } from './set-card.ts';
+
+/** Something taken for granted because the card does not say; shown with the sheet. */
+export interface Assumption {
+	readonly what: string;
+	readonly assumed: string;
+	readonly why: string;
+}
+
+/** One tuning band in SI units. */
+export interface BandFacts {
+	readonly id: string;
+	readonly name: string;
+	readonly lowHz: number;
+	readonly highHz: number;
+	readonly oscillator: 'above' | 'below';
+	readonly lowEnd: 'padder' | 'slug' | 'none' | 'unknown';
+	/** Where the high and the low end are aligned. */
+	readonly highMarkHz: number;
+	readonly lowMarkHz: number;
+	readonly after: readonly string[];
+}
+
+/** What the card says, in SI units, with what had to be assumed. */
+export interface SetFacts {
+	readonly card: SetCard;
+	readonly name: string;
+	/** Aimed intermediate frequency; `null` when it is not known and has to be found first. */
+	readonly ifHz: number | null;
+	readonly bands: readonly BandFacts[];
+	readonly adjusters: readonly Adjuster[];
+	/** The set's common may be joined to the mains; an unknown supply counts so. */
+	readonly liveChassis: boolean;
+	readonly common: 'chassis' | 'separate B-minus' | 'unknown';
+	readonly antenna: 'wire' | 'loop' | 'rod' | 'car';
+	readonly waveTrap: boolean;
+	readonly avc: 'none' | 'simple' | 'delayed';
+	readonly assumptions: readonly Assumption[];
+}
+
+/** Alignment marks usual on broadcast dials: common practice. */
+const usualMarks = { highHz: 1400e3, lowHz: 600e3 };
+
+function bandFacts(band: Band, card: SetCard, assume: (assumption: Assumption) => void): BandFacts {
+	const lowHz = siValue('frequency', band.low);
+	const highHz = siValue('frequency', band.high);
+	const name = band.name ?? band.id;
+	const [firstHz, secondHz] = [lowHz, highHz].sort((a, b) => a - b) as [number, number];
+	const given = (band.alignAt ?? []).map((words) => siValue('frequency', words)).sort((a, b) => b - a);
+	const broadcast = firstHz < usualMarks.lowHz && secondHz > usualMarks.highHz;
+	// Off the broadcast band: a tenth of the span from either end, chosen, as the usual marks lie there on the broadcast band.
+	const inset = (secondHz - firstHz) / 10;
+	const highMarkHz = given[0] ?? (broadcast ? usualMarks.highHz : secondHz - inset);
+	const lowMarkHz = given.length > 1 ? (given.at(-1) as number) : broadcast ? usualMarks.lowHz : firstHz + inset;
+	if (given.length < 2) {
+		assume({
+			what: `alignment points of ${name}`,
+			assumed: `${Math.round(highMarkHz / 1e3)} and ${Math.round(lowMarkHz / 1e3)} kc`,
+			why: 'the card does not give them; these are usual',
+		});
+	}
+	if (band.oscillator !== 'above' && band.oscillator !== 'below') {
+		assume({ what: `oscillator of ${name}`, assumed: 'above the signal', why: 'usual on this band' });
+	}
+	const low = (card.adjusters ?? []).find(
+		(adjuster) => adjuster.stage === 'oscillator' && adjuster.end === 'low' && (adjuster.bands?.includes(band.id) ?? true),
+	);
+	const fromAdjuster = low === undefined ? undefined : low.kind === 'slug' ? 'slug' : 'padder';
+	return {
+		id: band.id,
+		name,
+		lowHz: firstHz,
+		highHz: secondHz,
+		oscillator: band.oscillator === 'below' ? 'below' : 'above',
+		lowEnd: band.lowEnd === undefined || band.lowEnd === 'unknown' ? (fromAdjuster ?? 'unknown') : band.lowEnd,
+		highMarkHz,
+		lowMarkHz,
+		after: band.after ?? [],
+	};
+}
+
+/** Bands in an order that does those first that others wait for; `null` when they wait for each other. */
+function inOrder(bands: readonly BandFacts[]): readonly BandFacts[] | null {
+	const done: BandFacts[] = [];
+	let waiting = bands;
+	while (waiting.length > 0) {
+		const next = waiting.filter((band) =>
+			band.after.every((id) => done.some((ready) => ready.id === id) || !bands.some((other) => other.id === id)),
+		);
+		if (next.length === 0) return null;
+		done.push(...next);
+		waiting = waiting.filter((band) => !next.includes(band));
+	}
+	return done;
+}
+
+/**
+ * The facts of a set card, in SI units, with every assumption listed; or why they contradict each other.
+ */
+export function setFacts(card: SetCard): Parsed<SetFacts> {
+	const assumptions: Assumption[] = [];
+	const assume = (assumption: Assumption): void => {
+		assumptions.push(assumption);
+	};
+	const known = <T extends string>(value: T | 'unknown' | undefined, what: string, assumed: T, why: string): T => {
+		if (value !== undefined && value !== 'unknown') return value;
+		assume({ what, assumed, why });
+		return assumed;
+	};
+	const am = card.ifDesigned?.find(({ use }) => use !== 'FM');
+	const bandCards: readonly Band[] = card.bands ?? [{ id: 'broadcast', name: 'broadcast', low: '540 kc', high: '1600 kc' }];
+	if (!card.bands) assume({ what: 'band', assumed: '540 to 1600 kc', why: 'the card names no band' });
+	const bands = inOrder(bandCards.map((band) => bandFacts(band, card, assume)));
+	if (!bands) {
+		return { ok: false, words: 'bands: each waits for another to be aligned first; take one "after" away' };
+	}
+	const narrow = bands.find(({ lowHz, highHz }) => !(highHz > lowHz));
+	if (narrow) return { ok: false, words: `bands: ${narrow.name} has no width; give its two ends` };
+	if (card.supply === 'unknown') {
+		assume({ what: 'supply', assumed: 'AC/DC with a live chassis', why: 'unknown counts as the worse case' });
+	}
+	const live = card.supply === 'ac-dc' || card.supply === 'unknown';
+	if (live && (card.common === undefined || card.common === 'unknown')) {
+		assume({ what: 'common', assumed: 'not the chassis', why: 'unknown counts as the worse case' });
+	}
+	return {
+		ok: true,
+		value: {
+			card,
+			name: [card.maker, card.model].filter(Boolean).join(' ') || 'unnamed set',
+			ifHz: am ? siValue('frequency', am.frequency) : null,
+			bands,
+			adjusters: card.adjusters ?? [],
+			liveChassis: live,
+			common: card.common ?? 'unknown',
+			antenna: known(card.antenna, 'antenna', 'wire', 'the card does not say'),
+			waveTrap: card.waveTrap === 'yes' || (card.adjusters ?? []).some(({ stage }) => stage === 'wave trap'),
+			avc: known(card.avc, 'AVC', 'simple', 'most sets of the kind have it'),
+			assumptions,
+		},
+	};
+}
