@@ -23,7 +23,7 @@ export function sourceFiles(folder: string): string[] {
 			const path = `${folder}/${entry.name}`;
 			return entry.isDirectory() ? sourceFiles(path) : [path];
 		})
-		.filter((path) => /\.(ts|svelte)$/.test(path))
+		.filter((path) => /\.(ts|svelte)$/.test(path) && !path.endsWith('.d.ts'))
 		.sort();
 }
 

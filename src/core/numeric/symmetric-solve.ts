@@ -1,0 +1,38 @@
+/**
+ * The solution x of A x = b for a symmetric positive definite A, by Cholesky's factors.
+ * @param matrix length n * n, row by row; only the lower triangle is read; kept as it is
+ * @param right length n
+ * @throws when A is not positive definite: the unknowns are not independent
+ * @example Array.from(symmetricSolve(Float64Array.of(4, 2, 2, 3), Float64Array.of(8, 7))) // => [1.25, 1.5]
+ */
+export function symmetricSolve(matrix: Float64Array, right: Float64Array): Float64Array {
+	const size = right.length;
+	const lower = new Float64Array(size * size);
+	const at = (values: Float64Array, row: number, column: number) => values[row * size + column] as number;
+	for (let row = 0; row < size; row++) {
+		for (let column = 0; column <= row; column++) {
+			let sum = at(matrix, row, column);
+			for (let k = 0; k < column; k++) sum -= at(lower, row, k) * at(lower, column, k);
+			if (row === column) {
+				if (!(sum > at(matrix, row, row) * 1e-13)) {
+					throw new Error(`invalid matrix: pivot ${row} is ${sum}, expected a positive definite matrix`);
+				}
+				lower[row * size + row] = Math.sqrt(sum);
+			} else {
+				lower[row * size + column] = sum / at(lower, column, column);
+			}
+		}
+	}
+	const solution = Float64Array.from(right);
+	for (let row = 0; row < size; row++) {
+		let sum = solution[row] as number;
+		for (let k = 0; k < row; k++) sum -= at(lower, row, k) * (solution[k] as number);
+		solution[row] = sum / at(lower, row, row);
+	}
+	for (let row = size - 1; row >= 0; row--) {
+		let sum = solution[row] as number;
+		for (let k = row + 1; k < size; k++) sum -= at(lower, k, row) * (solution[k] as number);
+		solution[row] = sum / at(lower, row, row);
+	}
+	return solution;
+}
