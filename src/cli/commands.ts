@@ -1,4 +1,5 @@
 import type { Command } from './command.ts';
+import { toneCommand } from './tone-command.ts';
 
 /** Every terminal command, in the order of the work. */
-export const commands: readonly Command[] = [];
+export const commands: readonly Command[] = [toneCommand];

@@ -1,0 +1,96 @@
+import { readFileSync } from 'node:fs';
+import type { Estimate } from '#core/numeric/estimate.ts';
+import { toneFrame } from '#core/signal/frame.ts';
+import { measureTone, type ToneMeasurement } from '#core/signal/tone.ts';
+import { parseQuantity, type QuantityKind } from '#record/quantity.ts';
+import { parseWav, type Recording } from '#record/wav.ts';
+import { type Command, InputFault } from './command.ts';
+
+function quantityOption(kind: QuantityKind, name: string, words: unknown): number | null {
+	if (typeof words !== 'string') return null;
+	const parsed = parseQuantity(kind, words);
+	if (!parsed.ok) throw new InputFault(`--${name}: ${parsed.words}`);
+	return parsed.value;
+}
+
+function recordingIn(path: string): Recording {
+	let bytes: Uint8Array;
+	try {
+		bytes = readFileSync(path);
+	} catch (error) {
+		throw new InputFault(`cannot open ${path}: ${(error as NodeJS.ErrnoException).code}; give the path of a WAV file`);
+	}
+	const parsed = parseWav(bytes);
+	if (!parsed.ok) throw new InputFault(`${path}: ${parsed.words}`);
+	return parsed.value;
+}
+
+function channelOf(recording: Recording, path: string, words: unknown): Float32Array {
+	const number = words === undefined ? 1 : Number(words);
+	const channel = Number.isInteger(number) ? recording.channels[number - 1] : undefined;
+	if (!channel) throw new InputFault(`--channel: ${path} has channels 1 to ${recording.channels.length}; give one of them`);
+	return channel;
+}
+
+/** A figure with as many digits as it knows. */
+function figure(estimate: Estimate | null, unit: string): string {
+	if (!estimate) return '-';
+	const { value, uncertainty } = estimate;
+	if (uncertainty === null) return `below ${value.toFixed(0)} ${unit}`;
+	const digits = Math.max(0, Math.min(3, 1 - Math.floor(Math.log10(Math.max(uncertainty, 1e-6)))));
+	return `${value.toFixed(digits)} \u00b1 ${uncertainty.toFixed(digits)} ${unit}`;
+}
+
+function lines(measured: ToneMeasurement): string[] {
+	return [
+		`verdict     ${measured.verdict}`,
+		`tone        ${figure(measured.toneHz, 'c')}`,
+		`level       ${figure(measured.levelDbfs, 'dB of full scale')}`,
+		`SINAD       ${figure(measured.sinadDb, 'dB, (S+N+D)/(N+D)')}`,
+		`distortion  ${figure(measured.thdDb, 'dB of the tone')}`,
+		`hum         ${figure(measured.humDbc, 'dB of the tone')}`,
+		`asymmetry   ${figure(measured.asymmetry, 'of top and bottom')}`,
+	];
+}
+
+export const toneCommand: Command = {
+	name: 'tone',
+	summary: 'measures the tone in a recording: level, frequency, distortion, hum',
+	usage: 'FILE.wav [--tone 400c] [--channel 1] [--frames 0.1s] [--json]',
+	examples: ['npx peakwright tone bench.wav', 'npx peakwright tone bench.wav --tone 400c --frames 0.1s --json'],
+	options: {
+		tone: { type: 'string' },
+		channel: { type: 'string' },
+		frames: { type: 'string' },
+		json: { type: 'boolean' },
+	},
+	run({ values, positionals }, output) {
+		const [path, ...more] = positionals;
+		if (path === undefined || more.length > 0) throw new InputFault('give one WAV file: npx peakwright tone FILE.wav');
+		const expectedHz = quantityOption('frequency', 'tone', values.tone);
+		const frameS = quantityOption('time', 'frames', values.frames);
+		const recording = recordingIn(path);
+		const samples = channelOf(recording, path, values.channel);
+		const { sampleRateHz } = recording;
+		const measured = measureTone(samples, sampleRateHz, expectedHz);
+		const frameLength = frameS === null ? 0 : Math.round(frameS * sampleRateHz);
+		if (frameS !== null && (frameLength < sampleRateHz * 0.02 || frameLength > samples.length)) {
+			throw new InputFault(`--frames: give from 0.02 s up to the length of the recording, ${(samples.length / sampleRateHz).toFixed(2)} s`);
+		}
+		const frameToneHz = expectedHz ?? measured.toneHz?.value ?? null;
+		const frames =
+			frameS === null || frameToneHz === null
+				? undefined
+				: Array.from({ length: Math.floor(samples.length / frameLength) }, (_, index) => ({
+						atS: ((index + 0.5) * frameLength) / sampleRateHz,
+						levelDbfs: toneFrame(samples.subarray(index * frameLength, (index + 1) * frameLength), sampleRateHz, frameToneHz).levelDbfs,
+					}));
+		if (values.json === true) {
+			const { verdict, ...figures } = measured;
+			output.line(JSON.stringify({ sampleRateHz, durationS: samples.length / sampleRateHz, ...figures, verdict, ...(frames ? { frames } : {}) }));
+			return;
+		}
+		for (const line of lines(measured)) output.line(line);
+		for (const frame of frames ?? []) output.line(`${frame.atS.toFixed(2).padStart(8)} s  ${figure(frame.levelDbfs, 'dB')}`);
+	},
+};

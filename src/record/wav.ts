@@ -1,0 +1,103 @@
+import type { Parsed } from './parsed.ts';
+
+/** Sound from a file; each channel's samples with full scale 1. */
+export interface Recording {
+	readonly sampleRateHz: number;
+	readonly channels: readonly Float32Array[];
+}
+
+/** Rates that are read, in hertz. */
+export const wavRateRange = { lowestHz: 8_000, highestHz: 192_000 } as const;
+const integerFormat = 1;
+const floatFormat = 3;
+const extensibleFormat = 0xfffe;
+
+type Sample = (view: DataView, offset: number) => number;
+
+/** Readers by format and bits: 8-bit is unsigned about 128, the others are signed, least byte first (RIFF wave format). */
+const readers: Readonly<Record<string, Sample>> = {
+	'1/8': (view, offset) => (view.getUint8(offset) - 128) / 128,
+	'1/16': (view, offset) => view.getInt16(offset, true) / 32_768,
+	'1/24': (view, offset) => ((view.getInt8(offset + 2) << 16) | view.getUint16(offset, true)) / 8_388_608,
+	'1/32': (view, offset) => view.getInt32(offset, true) / 2_147_483_648,
+	'3/32': (view, offset) => view.getFloat32(offset, true),
+	'3/64': (view, offset) => view.getFloat64(offset, true),
+};
+
+const wrong = (words: string): Parsed<Recording> => ({ ok: false, words });
+
+function chunkName(view: DataView, offset: number): string {
+	return String.fromCharCode(...[0, 1, 2, 3].map((index) => view.getUint8(offset + index)));
+}
+
+interface Layout {
+	readonly format: number;
+	readonly channels: number;
+	readonly rateHz: number;
+	readonly bits: number;
+}
+
+function layoutAt(view: DataView, offset: number, length: number): Layout {
+	const format = view.getUint16(offset, true);
+	return {
+		// The extensible form carries the true format in the first bytes of its sub-format.
+		format: format === extensibleFormat && length >= 26 ? view.getUint16(offset + 24, true) : format,
+		channels: view.getUint16(offset + 2, true),
+		rateHz: view.getUint32(offset + 4, true),
+		bits: view.getUint16(offset + 14, true),
+	};
+}
+
+function samplesOf(view: DataView, start: number, length: number, layout: Layout): Parsed<Recording> {
+	const read = readers[`${layout.format}/${layout.bits}`];
+	if (!read) {
+		return wrong(`cannot read ${layout.bits}-bit sound of format ${layout.format}: save it as 16-, 24- or 32-bit PCM or as float`);
+	}
+	if (layout.channels < 1 || layout.channels > 32) return wrong(`the file says it has ${layout.channels} channels: give one with 1 to 32`);
+	if (layout.rateHz < wavRateRange.lowestHz || layout.rateHz > wavRateRange.highestHz) {
+		return wrong(`the file says ${layout.rateHz} samples a second: give one with 8,000 to 192,000`);
+	}
+	const bytes = layout.bits / 8;
+	const count = Math.floor(length / (bytes * layout.channels));
+	if (count === 0) return wrong('there is no sound in the file: record again');
+	const channels = Array.from({ length: layout.channels }, () => new Float32Array(count));
+	for (let index = 0; index < count; index++) {
+		for (const [place, channel] of channels.entries()) {
+			const value = read(view, start + (index * layout.channels + place) * bytes);
+			if (!Number.isFinite(value)) return wrong(`sample ${index + 1} of channel ${place + 1} is not a number: record again`);
+			channel[index] = value;
+		}
+	}
+	return { ok: true, value: { sampleRateHz: layout.rateHz, channels } };
+}
+
+/**
+ * The recording in the bytes of a RIFF wave file: 8-, 16-, 24-, 32-bit integers or 32-, 64-bit floats, 8 to 192 kHz.
+ * A file whose sound is cut off is refused: a length that was never written (0 or all ones, as recorders leave it when they are stopped) is taken as up to the end.
+ */
+export function parseWav(bytes: Uint8Array): Parsed<Recording> {
+	const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+	if (bytes.length < 12 || chunkName(view, 0) !== 'RIFF' || chunkName(view, 8) !== 'WAVE') {
+		return wrong('this is not a WAV file: give one that begins with RIFF and WAVE');
+	}
+	let layout: Layout | null = null;
+	for (let offset = 12; offset + 8 <= bytes.length; ) {
+		const name = chunkName(view, offset);
+		const length = view.getUint32(offset + 4, true);
+		const start = offset + 8;
+		const here = bytes.length - start;
+		if (name === 'fmt ') {
+			if (length < 16 || here < length) return wrong('the file is cut off in its description of the sound: record or copy it again');
+			layout = layoutAt(view, start, length);
+		} else if (name === 'data') {
+			if (!layout) return wrong('the file does not say how its sound is written: record again');
+			const unwritten = length === 0xffff_ffff || (length === 0 && here > 0);
+			if (!unwritten && length > here) {
+				return wrong(`the file is cut off: it says ${length} bytes of sound and holds ${here}; record or copy it again`);
+			}
+			return samplesOf(view, start, unwritten ? here : length, layout);
+		}
+		offset = start + length + (length % 2);
+	}
+	return wrong('there is no sound in the file: record again');
+}
