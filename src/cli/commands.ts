@@ -1,5 +1,6 @@
 import type { Command } from './command.ts';
+import { sheetCommand } from './sheet-command.ts';
 import { toneCommand } from './tone-command.ts';
 
 /** Every terminal command, in the order of the work. */
-export const commands: readonly Command[] = [toneCommand];
+export const commands: readonly Command[] = [sheetCommand, toneCommand];

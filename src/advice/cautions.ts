@@ -1,0 +1,89 @@
+import type { SetFacts } from '#record/set-facts.ts';
+import type { Caution } from './caution.ts';
+
+const danger = (id: string, words: string): Caution => ({ id, weight: 'danger', words });
+const care = (id: string, words: string): Caution => ({ id, weight: 'care', words });
+
+/** Said at the end of every list of cautions. */
+export const localCodes: Caution = danger(
+	'local-codes',
+	'Local codes and licensed practice come first. Where the law asks for a licensed person, have one do this.',
+);
+
+/**
+ * Cautions that apply to the whole set, worst first.
+ * Wording: common practice; one hand, nobody alone, discharge: [navedtra-14188] p. 1-14; live chassis and isolation: makers' manuals and restorers' pages, seen.
+ */
+export function setCautions(facts: SetFacts): readonly Caution[] {
+	const { card } = facts;
+	const list: Caution[] = [];
+	if (facts.liveChassis) {
+		list.push(
+			danger(
+				'live-chassis',
+				`${card.supply === 'unknown' ? 'The supply is unknown: take it for a live-chassis set. ' : ''}Chassis and common may be joined to the mains whichever way the plug goes in. Feed this set alone from an isolation transformer. A variable autotransformer does not isolate.`,
+			),
+			danger('residual-current', 'A residual-current device does not protect what is behind the isolation transformer.'),
+			danger('no-blocking-capacitor', 'A capacitor in a lead is not isolation.'),
+		);
+		if (facts.common !== 'chassis') {
+			list.push(
+				danger('b-minus', 'B-minus is not the chassis in this set, or it is not known. Connect to the true return, and only behind isolation.'),
+			);
+		}
+	}
+	if (card.supply !== 'battery') {
+		list.push(
+			danger(
+				'discharge',
+				'Before a hand goes in: set unplugged, capacitors discharged and proved dead with a meter. They may hold their charge.',
+			),
+			danger('one-hand', 'One hand where practical. Never alone: someone near who can switch off and help.'),
+		);
+	} else {
+		list.push(danger('discharge', 'A B battery can hurt: take its lead off before a hand goes in, and prove the set dead with a meter.'));
+	}
+	list.push(
+		danger('leads', 'Clip and move leads only with the set unplugged, discharged and proved dead. Then power up, hands off.'),
+		care('sick-set', 'A sick set is not aligned. Repair comes first.'),
+		localCodes,
+	);
+	return list;
+}
+
+/** Cautions for turning these adjusters. */
+export function adjusterCautions(facts: SetFacts, ids: readonly string[]): readonly Caution[] {
+	const adjusters = facts.adjusters.filter(({ id }) => ids.includes(id));
+	const list: Caution[] = [];
+	const hot = adjusters.filter(
+		({ highVoltage, stage, kind }) =>
+			highVoltage === 'yes' || (highVoltage !== 'no' && stage === 'IF' && kind === 'compression trimmer'),
+	);
+	if (hot.length > 0 && facts.card.supply !== 'battery') {
+		list.push(
+			danger(
+				'screw-voltage',
+				`${hot.map(({ name }) => name).join(', ')}: the screw ${hot.some(({ highVoltage }) => highVoltage !== 'yes') ? 'may carry' : 'carries'} full B-plus. Insulated driver, bare only at the tip.`,
+			),
+		);
+	}
+	if (adjusters.some(({ kind }) => kind === 'slug')) {
+		list.push(
+			care(
+				'core',
+				'Use only the tool that fits the core. Stop at the first resistance. Never screw a core inward in search of a peak.',
+			),
+		);
+	}
+	const skipped = adjusters.filter(({ condition }) => condition !== undefined && condition !== 'free' && condition !== 'unknown');
+	for (const { name, condition } of skipped) list.push(care(`leave-${name}`, `${name} is ${condition}: leave it as it is.`));
+	return list;
+}
+
+/** The caution for joining a sound card or another earthed instrument to the set. */
+export function soundCardCaution(facts: SetFacts): Caution {
+	return danger(
+		'sound-card',
+		`A sound card goes to the voice coil only, through an insulated audio transformer with divider and clamp, under 1 V${facts.liveChassis ? ', and only behind the isolation transformer' : ''}. A microphone needs no contact.`,
+	);
+}

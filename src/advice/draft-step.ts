@@ -1,0 +1,95 @@
+import type { SetFacts } from '#record/set-facts.ts';
+import type { Adjuster } from '#record/set-card.ts';
+import { adjusterCautions } from './cautions.ts';
+import type { GeneratorRow, HookUp, Indicator, SheetOptions, SheetStep } from './sheet-step.ts';
+
+/** A step before it has its number. */
+export type DraftStep = Omit<SheetStep, 'number'>;
+
+/** What every part of the sheet is made from. */
+export interface SheetGround {
+	readonly facts: SetFacts;
+	readonly options: SheetOptions;
+}
+
+type Told = Pick<DraftStep, 'id' | 'group' | 'kind' | 'title' | 'instructions'> & Partial<DraftStep>;
+
+/** A step in which only what differs from nothing is told; cautions of its adjusters come by themselves. */
+export function draftStep({ facts }: SheetGround, told: Told): DraftStep {
+	return {
+		band: null,
+		hookUp: null,
+		generator: null,
+		dial: null,
+		adjusters: [],
+		aim: null,
+		rock: false,
+		indicator: null,
+		questions: [],
+		remarks: [],
+		repeat: [],
+		...told,
+		cautions: [...adjusterCautions(facts, told.adjusters ?? []), ...(told.cautions ?? [])],
+	};
+}
+
+/** Adjusters that may be turned: stuck, broken, sealed and cracked ones are left alone. */
+export function turnable(adjusters: readonly Adjuster[]): readonly Adjuster[] {
+	return adjusters.filter(({ condition }) => condition === undefined || condition === 'free' || condition === 'unknown');
+}
+
+/** Where the level is read. */
+export function indicator({ options }: SheetGround): Indicator {
+	if (options.meter === 'AVC volts' || options.generator === 'unmodulated') {
+		return { quantity: 'AVC volts', where: 'AVC line to common, DC meter of 10 megohms or more' };
+	}
+	return options.meter === 'tone'
+		? { quantity: 'tone', where: 'microphone before the speaker, or sound card through its transformer at the voice coil' }
+		: { quantity: 'AC volts', where: 'voice coil, AC meter' };
+}
+
+/** Ground lead of the generator: to the true return, which is not the chassis in every set. */
+export function groundLead({ facts }: SheetGround): string {
+	if (facts.common === 'separate B-minus') return 'B-minus (not the chassis)';
+	if (facts.common === 'unknown' && facts.liveChassis) return 'the true return: trace B-minus first; do not take the chassis for it';
+	return 'chassis';
+}
+
+/** The generator's row: 400 c and 30 % are the customary test modulation, [kennedy] (text seen). */
+export function generatorRow({ options }: SheetGround, frequencyHz: number | null, words: string): GeneratorRow {
+	const modulated = options.generator === 'modulated';
+	return {
+		frequencyHz,
+		modulated,
+		toneHz: 400,
+		depth: modulated ? 0.3 : 0,
+		levelRule:
+			options.attenuator === 'fine'
+				? 'As weak as will serve; weaker again as the peak grows.'
+				: 'As weak as will serve: put a switchable 6 and 20 dB pad behind the generator.',
+		words: modulated ? `${words}, 400 c, 30 %` : `${words}, no modulation`,
+	};
+}
+
+/** Into the antenna terminal through a dummy antenna, or to the set's own loop or rod without contact. */
+export function antennaHookUp(ground: SheetGround, frequencyHz: number): HookUp {
+	const { antenna } = ground.facts;
+	if (antenna === 'loop' || antenna === 'rod') {
+		return {
+			connection: 'loop',
+			point: `a few turns of wire, a foot or so from the set's ${antenna}`,
+			dummy: 'none',
+			why: `the set's own ${antenna} stays in its place and is coupled through the air, never clipped`,
+			ground: 'none',
+		};
+	}
+	// Below 1,700 kc 200 mmf, above it 400 ohms: simplified dummy of the period, [radioexperimenter] (seen); car aerials: common practice.
+	const dummy = antenna === 'car' ? '30 mmf in series, 30 mmf across' : frequencyHz <= 1.7e6 ? '200 mmf in series' : '400 ohms in series';
+	return {
+		connection: 'antenna through dummy',
+		point: 'antenna terminal',
+		dummy,
+		why: 'it stands for the antenna, so that the first circuit is tuned as it will be used',
+		ground: groundLead(ground),
+	};
+}

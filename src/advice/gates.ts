@@ -1,0 +1,87 @@
+import { parseQuantity } from '#record/quantity.ts';
+import type { SetFacts } from '#record/set-facts.ts';
+import type { Gate, GateMeasurement, GateMoment, GateVerdict } from './caution.ts';
+import { setCautions } from './cautions.ts';
+
+/**
+ * Above this between the set's common and earth the work does not go on without isolation.
+ * Chosen: well below the 50 V AC commonly named as the limit of touch voltage, above what a digital meter picks up from stray fields.
+ */
+const mostTouchV = 5;
+/** Filter capacitors are taken for dead below this; chosen: no shock and no spark is felt. */
+const mostRestV = 5;
+
+const titles: Readonly<Record<GateMoment, string>> = {
+	'first hook-up': 'Before the first hook-up',
+	'power-up': 'Before power',
+	resume: 'Before you go on',
+	'new contact': 'Before this new contact',
+};
+
+function liveChassisMeasurements(): readonly GateMeasurement[] {
+	return ['chassis', 'common'].flatMap((point) =>
+		['as it is', 'turned round'].flatMap((plug) =>
+			['on', 'off'].map((power) => ({
+				id: `${point}-${plug.replaceAll(' ', '-')}-${power}`,
+				words: `AC volts from ${point === 'common' ? 'the common (B-minus)' : 'the chassis'} to earth, plug ${plug}, set ${power}`,
+				quantity: 'AC volts' as const,
+				limitV: mostTouchV,
+				otherwise: 'feed the set through an isolation transformer and measure again',
+			})),
+		),
+	);
+}
+
+/**
+ * The gate that stands before this moment of the work: cautions, confirmations and, before the first contact with a set that may be live, meter readings.
+ */
+export function gateFor(moment: GateMoment, facts: SetFacts): Gate {
+	const mains = facts.card.supply !== 'battery';
+	const hands = moment === 'first hook-up' || moment === 'new contact';
+	const confirmations = [
+		...(facts.liveChassis ? [{ id: 'isolated', words: 'An isolation transformer feeds this set and nothing else.' }] : []),
+		...(hands ? [{ id: 'unplugged', words: mains ? 'The set is unplugged.' : 'The batteries are disconnected.' }] : []),
+		...(moment === 'power-up' || moment === 'resume'
+			? [
+					{ id: 'clear', words: 'Leads are clipped, nothing touches that should not, hands are off.' },
+					{ id: 'load', words: 'The speaker or a load is connected.' },
+				]
+			: []),
+		{ id: 'not-alone', words: 'Somebody is near who can switch off and help.' },
+		...(moment === 'resume' ? [{ id: 'warm', words: 'Set and generator have warmed up again.' }] : []),
+	];
+	const dead: readonly GateMeasurement[] = hands
+		? [
+				{
+					id: 'dead',
+					words: 'DC volts across the filter capacitors, set unplugged',
+					quantity: 'DC volts',
+					limitV: mostRestV,
+					otherwise: 'discharge them through a resistor and measure again',
+				},
+			]
+		: [];
+	return {
+		id: `${moment}`,
+		moment,
+		title: titles[moment],
+		cautions: setCautions(facts),
+		confirmations,
+		measurements: [...dead, ...(moment === 'first hook-up' && facts.liveChassis ? liveChassisMeasurements() : [])],
+	};
+}
+
+/**
+ * Whether the gate opens on these answers: every confirmation `yes`, every measurement a voltage within its limit. What is missing is named.
+ * @param answers by id of confirmation or measurement, as typed
+ */
+export function judgeGate(gate: Gate, answers: Readonly<Record<string, string>>): GateVerdict {
+	const unconfirmed = gate.confirmations.filter(({ id }) => answers[id] !== 'yes');
+	const unmeasured = gate.measurements.flatMap(({ id, words, limitV, otherwise }) => {
+		const parsed = parseQuantity('voltage', answers[id] ?? '');
+		if (!parsed.ok) return [{ id, words: `${words}: ${answers[id] ? parsed.words : 'measure and type what the meter said'}` }];
+		return Math.abs(parsed.value) <= limitV ? [] : [{ id, words: `${answers[id]} is above ${limitV} V: ${otherwise}.` }];
+	});
+	const missing = [...unconfirmed.map(({ id, words }) => ({ id, words: `To be confirmed: ${words}` })), ...unmeasured];
+	return missing.length === 0 ? { kind: 'open' } : { kind: 'closed', missing };
+}

@@ -1,0 +1,102 @@
+import { frequencyWords } from '#record/quantity-words.ts';
+import type { Adjuster } from '#record/set-card.ts';
+import { antennaHookUp, type DraftStep, draftStep, generatorRow, groundLead, indicator, type SheetGround, turnable } from './draft-step.ts';
+import type { HookUp } from './sheet-step.ts';
+
+const windingOrder = ['third', 'secondary', 'primary'] as const;
+
+/** IF adjusters, last transformer first, from the detector back to the converter. */
+function backToFront(adjusters: readonly Adjuster[]): readonly Adjuster[] {
+	const place = ({ winding }: Adjuster) => windingOrder.indexOf(winding ?? 'secondary');
+	return [...adjusters].sort((a, b) => (b.transformer ?? 0) - (a.transformer ?? 0) || place(a) - place(b));
+}
+
+function gridHookUp(ground: SheetGround): HookUp {
+	const cap = ground.facts.card.converterGrid === 'grid cap';
+	return {
+		connection: 'converter grid',
+		point: cap
+			? 'converter grid cap, its clip left on'
+			: 'converter signal grid pin, clipped with the set dead; or the antenna section of the gang, which is the same point',
+		dummy: '0.1 mfd in series',
+		why: 'it keeps the grid bias and lets the generator swamp that tuned circuit, so that its tuning does not matter',
+		ground: groundLead(ground),
+	};
+}
+
+/** Finds where the strip now sits, when nothing says what the IF should be; it never decides what was designed. */
+function findingStep(ground: SheetGround): DraftStep {
+	return draftStep(ground, {
+		id: 'find-if',
+		group: 'IF',
+		kind: 'measure',
+		title: 'Find the intermediate frequency as it is now',
+		instructions: [
+			'Tune the generator slowly from 100 to 500 kc and note where the set answers most.',
+			'That is the IF as found. What the maker designed may be another: look for the set\u2019s age and its dial errors before the strip is moved.',
+		],
+		hookUp: gridHookUp(ground),
+		generator: generatorRow(ground, null, '100 to 500 kc, by hand'),
+		dial: { kind: 'quiet spot', frequencyHz: null, words: 'a quiet spot, where no station is' },
+		indicator: indicator(ground),
+		questions: [{ id: 'if-found', words: 'The set answers most at', answer: 'frequency' }],
+		remarks: ['Put the frequency that you decide for on the card, then make the sheet again.'],
+	});
+}
+
+function alignStep(ground: SheetGround, ifHz: number): DraftStep {
+	const adjusters = backToFront(turnable(ground.facts.adjusters.filter(({ stage }) => stage === 'IF')));
+	const { options, facts } = ground;
+	return draftStep(ground, {
+		id: 'if',
+		group: 'IF',
+		kind: 'adjust',
+		title: `IF transformers to ${frequencyWords(ifHz, options.words)}`,
+		instructions: [
+			'Set the generator and bring the reading just above the noise.',
+			'Peak each adjuster in the order given, the last transformer first. Make the signal weaker as the reading grows.',
+		],
+		hookUp: gridHookUp(ground),
+		generator: generatorRow(ground, ifHz, frequencyWords(ifHz, options.words)),
+		dial: { kind: 'quiet spot', frequencyHz: null, words: 'a quiet spot near the low end; the reading must not change as the dial is moved a little' },
+		adjusters: adjusters.map(({ id }) => id),
+		aim: 'maximum',
+		indicator: indicator(ground),
+		remarks: [
+			'Go back and forth until a pass gains less than the meter can tell.',
+			...(facts.adjusters.some(({ stage, winding }) => stage === 'IF' && winding === 'third')
+				? ['Triple-tuned: damp one winding while its neighbours are peaked, or keep the curve symmetrical.']
+				: []),
+			...(adjusters.some(({ kind }) => kind === 'slug') ? ['A slug may peak in two places: take the outer one, the cores farthest apart.'] : []),
+			...(facts.avc === 'none' ? [] : ['If a step of 6 dB at the generator reads less than 5.7 dB, AVC is at work: make the signal weaker.']),
+		],
+		repeat: ['if'],
+	});
+}
+
+function trapStep(ground: SheetGround, ifHz: number): DraftStep | null {
+	const traps = turnable(ground.facts.adjusters.filter(({ stage }) => stage === 'wave trap'));
+	const [band] = ground.facts.bands;
+	if (traps.length === 0 || !band) return null;
+	return draftStep(ground, {
+		id: 'wave-trap',
+		group: 'wave trap',
+		kind: 'adjust',
+		title: 'Wave trap for least',
+		instructions: ['Make the signal as strong as the reading needs.', 'Turn the trap for the least reading; make the signal stronger as it falls.'],
+		hookUp: antennaHookUp(ground, ifHz),
+		generator: generatorRow(ground, ifHz, frequencyWords(ifHz, ground.options.words)),
+		dial: { kind: 'closed', frequencyHz: band.lowHz, words: 'gang closed: the end of the dial nearest the IF' },
+		adjusters: traps.map(({ id }) => id),
+		aim: 'minimum',
+		indicator: indicator(ground),
+	});
+}
+
+/** The IF and the wave trap; finding the IF instead when it is not known. */
+export function ifSteps(ground: SheetGround): readonly DraftStep[] {
+	const { ifHz } = ground.facts;
+	if (ifHz === null) return [findingStep(ground)];
+	const trap = trapStep(ground, ifHz);
+	return [alignStep(ground, ifHz), ...(trap ? [trap] : [])];
+}

@@ -1,0 +1,73 @@
+import { type DraftStep, draftStep, type SheetGround } from './draft-step.ts';
+import type { StepQuestion } from './sheet-step.ts';
+
+const yesNo = (id: string, words: string): StepQuestion => ({ id, words, answer: 'yes or no' });
+const volts = (id: string, words: string): StepQuestion => ({ id, words, answer: 'volts' });
+
+/** Triage: is this an alignment fault at all? A set that plays well is left alone; a sick one is repaired first. */
+function triage(ground: SheetGround): DraftStep {
+	const { facts } = ground;
+	return draftStep(ground, {
+		id: 'triage',
+		group: 'triage',
+		kind: 'check',
+		title: 'Is it time to align?',
+		instructions: [
+			'Measure and answer before anything is turned.',
+			'Plays well, dial right: leave it alone. A little weak or off: touch up. Far out or tampered with: full alignment. Anything below not in order: repair first.',
+		],
+		questions: [
+			yesNo('restored', 'Electrolytic and paper capacitors replaced, drifted resistors and weak tubes too?'),
+			volts('b-plus', 'B-plus at the filter output'),
+			yesNo('bias', 'Grid of the output tube free of positive voltage (no leaky coupling capacitor)?'),
+			yesNo('hum', 'Hum low with the volume down?'),
+			yesNo('oscillator', 'Oscillator running over the whole band?'),
+			...(facts.avc === 'none' ? [] : [yesNo('avc', 'AVC line near nought without a signal?')]),
+		],
+		remarks: ['To hear the oscillator without touching it: a second receiver tuned to dial plus IF.'],
+	});
+}
+
+function marking(ground: SheetGround): DraftStep {
+	const { facts } = ground;
+	const closed = facts.adjusters.filter(({ condition }) => condition !== undefined && condition !== 'free' && condition !== 'unknown');
+	return draftStep(ground, {
+		id: 'marking',
+		group: 'preparation',
+		kind: 'prepare',
+		title: 'Mark every screw before the first touch',
+		instructions: [
+			'Photograph the chassis from above and below.',
+			'Mark every slot with a pencil or felt line across screw and can.',
+			facts.adjusters.length > 0
+				? 'Find each adjuster of the drawing on the chassis. Trace the leads of any that is not certain; never find out by turning.'
+				: 'The card names no adjusters: trace the leads of each screw and put it on the card.',
+		],
+		questions: [yesNo('marked', 'All marked and identified?')],
+		remarks: closed.map(({ name, condition }) => `${name} is ${condition} and will be passed over.`),
+	});
+}
+
+function preparation(ground: SheetGround): DraftStep {
+	const { facts, options } = ground;
+	return draftStep(ground, {
+		id: 'preparation',
+		group: 'preparation',
+		kind: 'prepare',
+		title: 'Prepare set and instruments',
+		instructions: [
+			'Shields and covers on. Volume full, tone control at its brightest.',
+			...(facts.antenna === 'loop' ? ['Loop in its place in the cabinet, or as far from the chassis as there.'] : []),
+			...(facts.antenna === 'rod' ? ['Rod in its place.'] : []),
+			'Close the gang fully and see that the pointer stands on its end mark; if not, move the pointer on its cord first.',
+			'Let set and generator warm up: half an hour, or until one reading stays the same for five minutes.',
+			...(options.meter === 'tone' ? ['Fix the place of the microphone and do not move it again.'] : []),
+		],
+		questions: [yesNo('ready', 'Ready and warm?')],
+	});
+}
+
+/** Triage, marking and preparation. */
+export function openingSteps(ground: SheetGround): readonly DraftStep[] {
+	return [triage(ground), marking(ground), preparation(ground)];
+}

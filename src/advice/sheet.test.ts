@@ -1,0 +1,145 @@
+import { readFileSync } from 'node:fs';
+import { expect, test } from 'vitest';
+import type { SetCard } from '#record/set-card.ts';
+import { parseSetCard } from '#record/set-card-file.ts';
+import { type SetFacts, setFacts } from '#record/set-facts.ts';
+import { makeSheet, usualOptions } from './sheet.ts';
+import type { Sheet, SheetOptions } from './sheet-step.ts';
+
+// The rules checked here are common practice of the trade and the program's own rules of safety.
+
+function factsOf(change: Partial<SetCard>): SetFacts {
+	const demo = parseSetCard(readFileSync('examples/thistlemoor-tm-517.json', 'utf8'));
+	if (!demo.ok) throw new Error(demo.words);
+	const facts = setFacts({ ...demo.value, ...change });
+	if (!facts.ok) throw new Error(facts.words);
+	return facts.value;
+}
+
+function sheetOf(change: Partial<SetCard> = {}, options: Partial<SheetOptions> = {}): Sheet {
+	const sheet = makeSheet(factsOf(change), { ...usualOptions, ...options });
+	if (!sheet.ok) throw new Error(sheet.words);
+	return sheet.value;
+}
+
+const ids = (sheet: Sheet) => sheet.steps.map(({ id }) => id);
+const step = (sheet: Sheet, id: string) => sheet.steps.find((candidate) => candidate.id === id);
+const demoAdjusters = factsOf({}).adjusters;
+const without = (...left: string[]) => demoAdjusters.filter(({ id }) => !left.includes(id));
+
+test('the last IF transformer comes first and the antenna trimmer ends each round', () => {
+	const sheet = sheetOf();
+	expect(ids(sheet)).toEqual([
+		'triage',
+		'marking',
+		'preparation',
+		'if',
+		'wave-trap',
+		'broadcast-oscillator-high',
+		'broadcast-antenna-high',
+		'broadcast-low',
+		'proof',
+	]);
+	expect(step(sheet, 'if')?.adjusters).toEqual(['if2-secondary', 'if2-primary', 'if1-secondary', 'if1-primary']);
+	expect(step(sheet, 'wave-trap')?.aim).toBe('minimum');
+	expect(step(sheet, 'broadcast-low')?.repeat.at(-1)).toBe('broadcast-antenna-high');
+});
+
+test('a live chassis asks for isolation, and a set of unknown supply counts as one', () => {
+	for (const supply of ['ac-dc', 'unknown'] as const) {
+		expect(sheetOf({ supply }).cautions.map(({ id }) => id)).toContain('live-chassis');
+	}
+	expect(sheetOf({ supply: 'transformer' }).cautions.map(({ id }) => id)).not.toContain('live-chassis');
+});
+
+test('every list of cautions ends with local codes and licensed practice', () => {
+	for (const supply of ['ac-dc', 'transformer', 'battery', 'unknown'] as const) {
+		expect(sheetOf({ supply }).cautions.at(-1)?.id).toBe('local-codes');
+	}
+});
+
+test('the ground lead goes to B-minus where that is not the chassis', () => {
+	expect(step(sheetOf(), 'if')?.hookUp?.ground).toMatch(/^B-minus/);
+	expect(step(sheetOf({ common: 'unknown' }), 'if')?.hookUp?.ground).toMatch(/trace B-minus/);
+	expect(step(sheetOf({ supply: 'transformer', common: 'chassis' }), 'if')?.hookUp?.ground).toBe('chassis');
+});
+
+test('a trimmer screw of an IF can that may carry B-plus is named with its caution', () => {
+	expect(step(sheetOf(), 'if')?.cautions.find(({ id }) => id === 'screw-voltage')?.words).toContain('T2 pri.');
+});
+
+test('a low end by slug comes first and the round ends at the high end', () => {
+	const adjusters = [
+		...without('padder'),
+		{ id: 'oscillator-slug', name: 'L2', stage: 'oscillator', end: 'low', kind: 'slug', bands: ['broadcast'] } as const,
+	];
+	const bands = [{ id: 'broadcast', name: 'broadcast', low: '540 kc', high: '1620 kc' }];
+	const order = ids(sheetOf({ adjusters, bands })).filter((id) => id.startsWith('broadcast'));
+	expect(order).toEqual(['broadcast-low', 'broadcast-oscillator-high', 'broadcast-antenna-high']);
+});
+
+test('stuck, sealed and broken adjusters are passed over and said', () => {
+	const adjusters = demoAdjusters.map((adjuster) => (adjuster.id === 'if1-primary' ? { ...adjuster, condition: 'stuck' as const } : adjuster));
+	const sheet = sheetOf({ adjusters });
+	expect(step(sheet, 'if')?.adjusters).not.toContain('if1-primary');
+	expect(step(sheet, 'marking')?.remarks).toContain('T1 pri. is stuck and will be passed over.');
+});
+
+test('an unknown IF is found before anything is aligned, and is never taken for 455', () => {
+	const { ifDesigned: _, ...rest } = factsOf({}).card;
+	const facts = setFacts(rest);
+	const sheet = facts.ok ? makeSheet(facts.value, usualOptions) : facts;
+	expect(sheet.ok && ids(sheet.value)).toEqual(['triage', 'marking', 'preparation', 'find-if']);
+	expect(JSON.stringify(sheet)).not.toMatch(/45[0-9] kc/);
+});
+
+test('a loop set is coupled through the air and never clipped', () => {
+	const hookUp = step(sheetOf({ antenna: 'loop' }), 'broadcast-antenna-high')?.hookUp;
+	expect(hookUp?.connection).toBe('loop');
+	expect(hookUp?.ground).toBe('none');
+});
+
+test('the sheet follows the gear at hand', () => {
+	expect(step(sheetOf({}, { generator: 'unmodulated' }), 'if')?.indicator?.quantity).toBe('AVC volts');
+	expect(step(sheetOf({}, { generator: 'unmodulated' }), 'if')?.generator?.depth).toBe(0);
+	const stations = sheetOf({}, { generator: 'none' });
+	expect(ids(stations)).not.toContain('if');
+	expect(step(stations, 'broadcast-oscillator-high')?.remarks.join()).toContain('station of known frequency');
+	expect(step(sheetOf({}, { attenuator: 'coarse' }), 'if')?.generator?.levelRule).toContain('6 and 20 dB pad');
+});
+
+test('both schools of the low end are offered and each names the price of the other', () => {
+	expect(step(sheetOf({}, { lowEndSchool: 'greatest output' }), 'broadcast-low')?.rock).toBe(true);
+	expect(step(sheetOf(), 'broadcast-low')?.rock).toBe(false);
+	expect(step(sheetOf(), 'broadcast-low')?.remarks.join()).toContain('other school');
+});
+
+test('bands that wait for another come after it, and a shared trimmer is said', () => {
+	const bands = [
+		{ id: 'short', name: 'short wave', low: '6 Mc', high: '18 Mc', after: ['broadcast'] },
+		{ id: 'broadcast', name: 'broadcast', low: '540 kc', high: '1600 kc' },
+	];
+	const adjusters = demoAdjusters.map((adjuster) => (adjuster.id === 'antenna-trimmer' ? { ...adjuster, bands: ['broadcast', 'short'] } : adjuster));
+	const sheet = sheetOf({ bands, adjusters });
+	expect(ids(sheet).indexOf('broadcast-low')).toBeLessThan(ids(sheet).indexOf('short-antenna-high'));
+	expect(step(sheet, 'short-antenna-high')?.remarks.join()).toContain('serves broadcast and short');
+});
+
+test('kinds of set that no sheet is made for are refused in a plain sentence', () => {
+	for (const change of [{ circuit: 'TRF' }, { active: 'transistors' }, { tuning: 'permeability' }] as const) {
+		const sheet = makeSheet(factsOf(change), usualOptions);
+		expect(sheet.ok).toBe(false);
+		if (!sheet.ok) expect(sheet.words).toMatch(/^no sheet is made for /);
+	}
+});
+
+test('no step asks to pull a tube or to probe a circuit that is being set', () => {
+	expect(JSON.stringify(sheetOf())).not.toMatch(/pull|probe/i);
+});
+
+test('British words are the trade\u2019s own and leave the adjusters\u2019 ids alone', () => {
+	const sheet = sheetOf({}, { words: 'UK' });
+	expect(step(sheet, 'broadcast-antenna-high')?.title).toBe('Aerial, high end of broadcast');
+	expect(step(sheet, 'if')?.title).toContain('455 kc/s');
+	expect(step(sheet, 'if')?.adjusters).toContain('if2-secondary');
+});

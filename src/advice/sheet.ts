@@ -1,0 +1,96 @@
+import type { Parsed } from '#record/parsed.ts';
+import { britishWords, frequencyWords } from '#record/quantity-words.ts';
+import type { SetFacts } from '#record/set-facts.ts';
+import { setCautions } from './cautions.ts';
+import { antennaHookUp, type DraftStep, draftStep, generatorRow, indicator, type SheetGround } from './draft-step.ts';
+import type { Sheet, SheetOptions, SheetStep } from './sheet-step.ts';
+import { bandSteps } from './sheet-bands.ts';
+import { ifSteps } from './sheet-if.ts';
+import { openingSteps } from './sheet-opening.ts';
+
+/** The usual choice: a modulated generator with a fine attenuator, the tone as meter, a true dial, American words. */
+export const usualOptions: SheetOptions = {
+	generator: 'modulated',
+	attenuator: 'fine',
+	lowEndSchool: 'dial true',
+	meter: 'tone',
+	words: 'US',
+};
+
+/** Why no sheet can be made for this set, or `null`. */
+function obstacle(facts: SetFacts): string | null {
+	const { card, bands } = facts;
+	const kinds: readonly (readonly [boolean, string])[] = [
+		[card.circuit !== undefined && card.circuit !== 'superhet', `${card.circuit} sets`],
+		[card.active === 'transistors', 'transistor sets'],
+		[card.tuning === 'permeability', 'sets tuned by moving cores'],
+		[(card.bands ?? []).some(({ modulation }) => modulation === 'FM'), 'FM bands'],
+		[bands.length > 2, 'sets of more than two bands'],
+		[(card.ifDesigned ?? []).some(({ use }) => use === 'first of two' || use === 'second of two'), 'sets with two IFs in a row'],
+	];
+	const found = kinds.find(([present]) => present);
+	return found ? `no sheet is made for ${found[1]} yet: the card is kept; take the maker's own instructions` : null;
+}
+
+function proof(ground: SheetGround): readonly DraftStep[] {
+	const [band] = ground.facts.bands;
+	if (!band) return [];
+	const { words } = ground.options;
+	const marks = [band.lowMarkHz, (band.lowMarkHz + band.highMarkHz) / 2, band.highMarkHz].map((markHz) => frequencyWords(markHz, words));
+	return [
+		draftStep(ground, {
+			id: 'proof',
+			group: 'proof',
+			kind: 'measure',
+			title: 'Proof',
+			instructions: [
+				`At ${marks.join(', ')}: set the generator for the same reading each time and note its level; note also where the signal comes in.`,
+				'Listen for squeal, crackle and hum over the whole band.',
+				'Seal nothing that may be wanted again; a drop of soft wax will do.',
+			],
+			...(ground.options.generator === 'none'
+				? {}
+				: { hookUp: antennaHookUp(ground, band.highMarkHz), generator: generatorRow(ground, null, marks.join(', ')) }),
+			dial: { kind: 'mark', frequencyHz: null, words: `pointer on each of ${marks.join(', ')}` },
+			indicator: indicator(ground),
+			questions: marks.map((markWords, index) => ({ id: `heard-${index + 1}`, words: `Pointer on ${markWords}: the set receives`, answer: 'frequency' as const })),
+		}),
+	];
+}
+
+/** Says every sentence of the sheet in British words. */
+function inBritishWords<T>(value: T): T {
+	const said = (inner: unknown, key: string): unknown => {
+		if (typeof inner === 'string') return ['id', 'connection', 'kind', 'group', 'quantity', 'answer', 'aim', 'weight', 'band'].includes(key) ? inner : britishWords(inner);
+		if (Array.isArray(inner)) return inner.map((item) => (key === 'adjusters' || key === 'repeat' ? item : said(item, key)));
+		if (typeof inner === 'object' && inner !== null) return Object.fromEntries(Object.entries(inner).map(([name, item]) => [name, said(item, name)]));
+		return inner;
+	};
+	return said(value, '') as T;
+}
+
+/**
+ * The alignment sheet for one set: steps in the order of the work, or why none can be made.
+ * Order and rules are common practice of the trade: last IF first, wave trap, high end, low end, repeat, proof.
+ */
+export function makeSheet(facts: SetFacts, options: SheetOptions): Parsed<Sheet> {
+	const why = obstacle(facts);
+	if (why !== null) return { ok: false, words: why };
+	const ground: SheetGround = { facts, options };
+	const strip = options.generator === 'none' ? [] : ifSteps(ground);
+	// Bands are aligned to an IF: until it is decided, the sheet ends with finding it.
+	const ends =
+		facts.ifHz === null && options.generator !== 'none'
+			? []
+			: [...facts.bands.flatMap((band) => bandSteps(ground, band)), ...proof(ground)];
+	const drafts = [...openingSteps(ground), ...strip, ...ends];
+	const steps: readonly SheetStep[] = drafts.map((draft, index) => ({ ...draft, number: index + 1 }));
+	const assumptions = [
+		...facts.assumptions,
+		...(options.generator === 'none'
+			? [{ what: 'IF transformers', assumed: 'left as they are', why: 'without a generator there is nothing to set them by' }]
+			: []),
+	];
+	const sheet: Sheet = { title: `Alignment of ${facts.name}`, steps, cautions: setCautions(facts), assumptions };
+	return { ok: true, value: options.words === 'UK' ? inBritishWords(sheet) : sheet };
+}

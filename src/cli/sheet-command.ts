@@ -1,0 +1,95 @@
+import { readFileSync } from 'node:fs';
+import { makeSheet, usualOptions } from '#advice/sheet.ts';
+import type { Sheet, SheetOptions, SheetStep } from '#advice/sheet-step.ts';
+import type { SetCard } from '#record/set-card.ts';
+import { parseSetCard } from '#record/set-card-file.ts';
+import { setFacts } from '#record/set-facts.ts';
+import { type Command, InputFault } from './command.ts';
+
+/** What the person has and prefers, as options of the command. */
+const choices = {
+	generator: ['modulated', 'unmodulated', 'none'],
+	attenuator: ['fine', 'coarse'],
+	'low-end': ['dial true', 'greatest output'],
+	meter: ['tone', 'AVC volts', 'AC volts'],
+	words: ['US', 'UK'],
+} as const;
+
+function chosen<Name extends keyof typeof choices>(name: Name, given: unknown, usual: (typeof choices)[Name][number]) {
+	if (given === undefined) return usual;
+	const found = (choices[name] as readonly (typeof choices)[Name][number][]).find((choice) => choice === given);
+	if (found === undefined) throw new InputFault(`--${name}: cannot use "${String(given)}": give ${choices[name].map((choice) => `"${choice}"`).join(' or ')}`);
+	return found;
+}
+
+function sheetFor(path: string, options: SheetOptions): { card: SetCard; sheet: Sheet } {
+	let text: string;
+	try {
+		text = readFileSync(path, 'utf8');
+	} catch (error) {
+		throw new InputFault(`cannot open ${path}: ${(error as NodeJS.ErrnoException).code}; give the path of a set card`);
+	}
+	const card = parseSetCard(text);
+	if (!card.ok) throw new InputFault(`${path}: ${card.words}`);
+	const facts = setFacts(card.value);
+	if (!facts.ok) throw new InputFault(`${path}: ${facts.words}`);
+	const sheet = makeSheet(facts.value, options);
+	if (!sheet.ok) throw new InputFault(`${path}: ${sheet.words}`);
+	return { card: card.value, sheet: sheet.value };
+}
+
+function stepLines(step: SheetStep, nameOf: (id: string) => string): string[] {
+	const row = (name: string, words: string | undefined | null) => (words ? [`    ${name.padEnd(11)} ${words}`] : []);
+	const { hookUp, generator, dial } = step;
+	return [
+		`${String(step.number).padStart(2)}. ${step.title}`,
+		...step.instructions.map((words) => `    ${words}`),
+		...row('hook-up', hookUp && `${hookUp.point}; ${hookUp.dummy}: ${hookUp.why}`),
+		...row('ground', hookUp?.ground),
+		...row('generator', generator && `${generator.words}. ${generator.levelRule}`),
+		...row('dial', dial?.words),
+		...row('adjust', step.adjusters.length > 0 ? `${step.adjusters.map(nameOf).join(', ')}${step.aim ? `, for ${step.aim}` : ''}${step.rock ? ', rocking the dial' : ''}` : null),
+		...row('read', step.indicator?.where),
+		...step.questions.flatMap(({ words }) => row('answer', words)),
+		...step.remarks.flatMap((words) => row('note', words)),
+		...step.cautions.flatMap(({ words }) => row('CAUTION', words)),
+		'',
+	];
+}
+
+export const sheetCommand: Command = {
+	name: 'sheet',
+	summary: 'makes the alignment sheet for a set card',
+	usage: 'SET.json [--generator modulated|unmodulated|none] [--attenuator fine|coarse] [--low-end "dial true"|"greatest output"] [--meter tone|"AVC volts"|"AC volts"] [--words US|UK] [--json]',
+	examples: ['npx peakwright sheet examples/thistlemoor-tm-517.json', 'npx peakwright sheet my-set.json --generator none --words UK --json'],
+	options: {
+		generator: { type: 'string' },
+		attenuator: { type: 'string' },
+		'low-end': { type: 'string' },
+		meter: { type: 'string' },
+		words: { type: 'string' },
+		json: { type: 'boolean' },
+	},
+	run({ values, positionals }, output) {
+		const [path, ...more] = positionals;
+		if (path === undefined || more.length > 0) throw new InputFault('give one set card: npx peakwright sheet SET.json');
+		const { card, sheet } = sheetFor(path, {
+			generator: chosen('generator', values.generator, usualOptions.generator),
+			attenuator: chosen('attenuator', values.attenuator, usualOptions.attenuator),
+			lowEndSchool: chosen('low-end', values['low-end'], usualOptions.lowEndSchool),
+			meter: chosen('meter', values.meter, usualOptions.meter),
+			words: chosen('words', values.words, usualOptions.words),
+		});
+		if (values.json === true) {
+			output.line(JSON.stringify(sheet));
+			return;
+		}
+		const names = new Map((card.adjusters ?? []).map(({ id, name }) => [id, name]));
+		output.line(sheet.title);
+		output.line('');
+		for (const { words } of sheet.cautions) output.line(`CAUTION     ${words}`);
+		for (const { what, assumed, why } of sheet.assumptions) output.line(`assumed     ${what}: ${assumed} (${why})`);
+		output.line('');
+		for (const step of sheet.steps) for (const line of stepLines(step, (id) => names.get(id) ?? id)) output.line(line);
+	},
+};
