@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
-import type { SetCard } from '#record/set-card.ts';
+import type { Adjuster, SetCard } from '#record/set-card.ts';
 import { parseSetCard } from '#record/set-card-file.ts';
 import { type SetFacts, setFacts } from '#record/set-facts.ts';
 import { makeSheet, usualOptions } from './sheet.ts';
@@ -69,10 +69,8 @@ test('a trimmer screw of an IF can that may carry B-plus is named with its cauti
 });
 
 test('a low end by slug comes first and the round ends at the high end', () => {
-	const adjusters = [
-		...without('padder'),
-		{ id: 'oscillator-slug', name: 'L2', stage: 'oscillator', end: 'low', kind: 'slug', bands: ['broadcast'] } as const,
-	];
+	const slug: Adjuster = { id: 'oscillator-slug', name: 'L2', stage: 'oscillator', end: 'low', kind: 'slug', bands: ['broadcast'] };
+	const adjusters = [...without('padder'), slug];
 	const bands = [{ id: 'broadcast', name: 'broadcast', low: '540 kc', high: '1620 kc' }];
 	const order = ids(sheetOf({ adjusters, bands })).filter((id) => id.startsWith('broadcast'));
 	expect(order).toEqual(['broadcast-low', 'broadcast-oscillator-high', 'broadcast-antenna-high']);

@@ -1,6 +1,7 @@
 import type { Command } from './command.ts';
 import { sheetCommand } from './sheet-command.ts';
+import { startCommand } from './start-command.ts';
 import { toneCommand } from './tone-command.ts';
 
 /** Every terminal command, in the order of the work. */
-export const commands: readonly Command[] = [sheetCommand, toneCommand];
+export const commands: readonly Command[] = [startCommand, sheetCommand, toneCommand];

@@ -1,0 +1,2 @@
+declare const layers: { readonly forbidden: readonly object[]; readonly options: object };
+export default layers;

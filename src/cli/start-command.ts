@@ -1,0 +1,40 @@
+import { spawn } from 'node:child_process';
+import { platform } from 'node:os';
+import { usualDataFolder } from '#server/data-folder.ts';
+import { serve } from '#server/serve.ts';
+import { type Command, InputFault } from './command.ts';
+
+const usualPort = 4550;
+
+function openInBrowser(address: string): void {
+	const [command, ...args] = { win32: ['cmd', '/c', 'start', '', address], darwin: ['open', address] }[platform() as string] ?? ['xdg-open', address];
+	// Without a browser the address on the screen serves as well.
+	spawn(command as string, args, { stdio: 'ignore', detached: true }).on('error', () => {}).unref();
+}
+
+function portFrom(words: unknown): number {
+	if (words === undefined) return usualPort;
+	const port = Number(words);
+	if (!Number.isInteger(port) || port < 0 || port > 65_535) throw new InputFault(`--port: cannot use "${String(words)}": give a whole number from 0 to 65535`);
+	return port;
+}
+
+export const startCommand: Command = {
+	name: 'start',
+	summary: 'starts the program and opens its page in the browser',
+	usage: '[--port 4550] [--data FOLDER] [--no-open]',
+	examples: ['npx peakwright start', 'npx peakwright start --data ./bench-data --no-open'],
+	options: { port: { type: 'string' }, data: { type: 'string' }, 'no-open': { type: 'boolean' } },
+	async run({ values }, output) {
+		const folder = typeof values.data === 'string' ? values.data : usualDataFolder(process.env);
+		const server = await serve({ folder, port: portFrom(values.port), nowMs: Date.now, notice: output.notice });
+		if (!server.ok) throw new InputFault(server.words);
+		output.line(`Peakwright is at ${server.value.address} (data in ${folder}). Stop it with Ctrl-C.`);
+		if (values['no-open'] !== true) openInBrowser(server.value.address);
+		await new Promise<void>((resolve) => {
+			process.once('SIGINT', () => resolve());
+			process.once('SIGTERM', () => resolve());
+		});
+		await server.value.stop();
+	},
+};

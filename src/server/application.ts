@@ -1,0 +1,83 @@
+import { readFile } from 'node:fs/promises';
+import { extname, join, normalize, sep } from 'node:path';
+import { Hono } from 'hono';
+import { bodyLimit } from 'hono/body-limit';
+import { apiRoutes, type House } from './routes.ts';
+
+/** Largest body of a request: a thousand entries, or a set card of the longest kind. */
+const largestBodyBytes = 2 * 1024 * 1024;
+
+const contentTypes: Readonly<Record<string, string>> = {
+	'.html': 'text/html; charset=utf-8',
+	'.js': 'text/javascript; charset=utf-8',
+	'.css': 'text/css; charset=utf-8',
+	'.svg': 'image/svg+xml',
+	'.png': 'image/png',
+	'.ttf': 'font/ttf',
+	'.json': 'application/json',
+	'.webmanifest': 'application/manifest+json',
+};
+
+const policy = [
+	"default-src 'none'",
+	"script-src 'self'",
+	"worker-src 'self'",
+	"style-src 'self'",
+	"font-src 'self'",
+	"img-src 'self' data:",
+	"media-src 'self'",
+	"connect-src 'self'",
+	"manifest-src 'self'",
+	"base-uri 'none'",
+	"form-action 'none'",
+	"frame-ancestors 'none'",
+].join('; ');
+
+/** Names under which this computer's own browser may ask; a name from elsewhere that was bent to this address is refused. */
+const ownHost = /^(127\.0\.0\.1|localhost|\[::1\])(:\d+)?$/;
+
+/** The whole of what the server answers. */
+export function application(house: House, pageFolder: string): Hono {
+	const server = new Hono();
+	server.use(async (context, next) => {
+		const host = context.req.header('host') ?? '';
+		const origin = context.req.header('origin');
+		const site = context.req.header('sec-fetch-site');
+		const foreign =
+			!ownHost.test(host) ||
+			(origin !== undefined && origin !== `http://${host}`) ||
+			(site !== undefined && site !== 'same-origin' && site !== 'none' && context.req.method !== 'GET');
+		if (foreign) return context.json({ fault: 'this address answers only its own page' }, 403);
+		await next();
+		context.header('Content-Security-Policy', policy);
+		context.header('X-Content-Type-Options', 'nosniff');
+		context.header('Referrer-Policy', 'no-referrer');
+		context.header('Cross-Origin-Resource-Policy', 'same-origin');
+	});
+	server.use(
+		bodyLimit({
+			maxSize: largestBodyBytes,
+			onError: (context) => context.json({ fault: 'this is too large: give at most 2 megabytes' }, 413),
+		}),
+	);
+	server.route('/api', apiRoutes(house));
+	server.get('*', async (context) => {
+		const wanted = normalize(decodeURIComponent(context.req.path));
+		const path = join(pageFolder, wanted === sep ? 'index.html' : wanted);
+		if (!path.startsWith(pageFolder + sep)) return context.json({ fault: 'there is nothing at this address' }, 404);
+		try {
+			const body = await readFile(path);
+			return context.body(new Uint8Array(body), 200, { 'Content-Type': contentTypes[extname(path)] ?? 'application/octet-stream' });
+		} catch {
+			return context.json({ fault: 'there is nothing at this address' }, 404);
+		}
+	});
+	server.onError((error, context) => {
+		const full = /SQLITE_FULL|ENOSPC/.test(String((error as { code?: string }).code));
+		return context.json(
+			{ fault: full ? 'the disk is full: nothing was lost; make room and the page sends it again' : `it could not be kept: ${error.message}` },
+			500,
+		);
+	});
+	return server;
+}

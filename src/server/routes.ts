@@ -1,0 +1,84 @@
+import { Hono } from 'hono';
+import type * as z from 'zod/mini';
+import type { Journal } from '#bench/journal.ts';
+import { checkSetCard } from '#record/set-card-file.ts';
+import type { Shelf } from '#storage/shelf.ts';
+import type { RunSummary } from '#storage/sqlite-journal.ts';
+import { entriesAnswer, entriesQuestion, keptAnswer, runsAnswer, setAnswer, shelfAnswer } from '#wire/messages.ts';
+
+/** What the routes work on. */
+export interface House {
+	readonly shelf: Shelf;
+	readonly journal: Journal & { runs(set: string | null): Promise<readonly RunSummary[]> };
+	readonly nowMs: () => number;
+}
+
+/** An answer, checked against its own description, so that server and page cannot drift apart. */
+function checked<Answer>(schema: z.ZodMiniType<Answer>, answer: NoInfer<Answer>): Answer {
+	return schema.parse(answer);
+}
+
+async function bodyOf(request: Request): Promise<unknown> {
+	try {
+		return await request.json();
+	} catch {
+		return undefined;
+	}
+}
+
+/** The routes below /api. */
+export function apiRoutes({ shelf, journal, nowMs }: House): Hono {
+	const api = new Hono();
+	api.get('/sets', async (context) => {
+		const [sets, runs] = [await shelf.sets(), await journal.runs(null)];
+		return context.json(
+			checked(shelfAnswer, {
+				sets: sets.map(({ id, card, changedAtMs }) => ({
+					id,
+					name: [card.maker, card.model].filter(Boolean).join(' ') || 'unnamed set',
+					year: card.year ?? null,
+					changedAtMs,
+					runs: runs.filter(({ set }) => set === id).length,
+				})),
+			}),
+		);
+	});
+	const keep = async (request: Request, id: string | null) => {
+		const body = await bodyOf(request);
+		const parsed = checkSetCard(body);
+		if (!parsed.ok) return parsed;
+		const { id: own, ...card } = parsed.value;
+		const named = id ?? own;
+		const kept = await shelf.keep(named === undefined ? card : { ...card, id: named }, nowMs());
+		return { ok: true as const, value: checked(setAnswer, { id: kept.id, card: kept.card }) };
+	};
+	api.post('/sets', async (context) => {
+		const result = await keep(context.req.raw, null);
+		return result.ok ? context.json(result.value, 201) : context.json({ fault: result.words }, 422);
+	});
+	api.get('/sets/:id', async (context) => {
+		const found = await shelf.set(context.req.param('id'));
+		if (!found) return context.json({ fault: 'there is no such set on the shelf: go back to the shelf' }, 404);
+		return context.json(checked(setAnswer, { id: found.id, card: found.card }));
+	});
+	api.put('/sets/:id', async (context) => {
+		const id = context.req.param('id');
+		if (!(await shelf.set(id))) return context.json({ fault: 'there is no such set on the shelf: go back to the shelf' }, 404);
+		const result = await keep(context.req.raw, id);
+		return result.ok ? context.json(result.value) : context.json({ fault: result.words }, 422);
+	});
+	api.get('/runs', async (context) => context.json(checked(runsAnswer, { runs: [...(await journal.runs(context.req.query('set') ?? null))] })));
+	api.get('/runs/:run/entries', async (context) =>
+		context.json(checked(entriesAnswer, { entries: [...(await journal.entries(context.req.param('run')))] })),
+	);
+	api.post('/runs/:run/entries', async (context) => {
+		const parsed = entriesQuestion.safeParse(await bodyOf(context.req.raw));
+		if (!parsed.success) return context.json({ fault: `cannot keep these entries: ${parsed.error.issues[0]?.message ?? 'not entries'}` }, 422);
+		const run = context.req.param('run');
+		if (parsed.data.entries.some((entry) => entry.run !== run)) return context.json({ fault: 'cannot keep these entries: they belong to another run' }, 422);
+		await journal.append(parsed.data.entries);
+		return context.json(checked(keptAnswer, { kept: parsed.data.entries.length }));
+	});
+	api.all('*', (context) => context.json({ fault: 'there is nothing at this address' }, 404));
+	return api;
+}

@@ -1,0 +1,91 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { createServer } from 'node:net';
+import { join } from 'node:path';
+import { serve as listen } from '@hono/node-server';
+import type { Parsed } from '#record/parsed.ts';
+import { parseSetCard } from '#record/set-card-file.ts';
+import { type Shelf, sqliteShelf } from '#storage/shelf.ts';
+import { sqliteJournal } from '#storage/sqlite-journal.ts';
+import { openStore } from '#storage/store.ts';
+import { application } from './application.ts';
+import { lockData } from './data-lock.ts';
+import { packageRoot } from './package-root.ts';
+
+/** A server that runs. */
+export interface RunningServer {
+	readonly address: string;
+	stop(): Promise<void>;
+}
+
+const loopback = '127.0.0.1';
+
+function isFree(port: number): Promise<boolean> {
+	return new Promise((resolve) => {
+		const probe = createServer();
+		probe.once('error', () => resolve(false));
+		probe.listen(port, loopback, () => probe.close(() => resolve(true)));
+	});
+}
+
+/** The port asked for, or the next free one of the twenty after it. 0 lets the system choose. */
+async function freePort(port: number): Promise<number | null> {
+	for (let next = port; next <= port + 20 && next < 65_536; next++) if (next === 0 || (await isFree(next))) return next;
+	return null;
+}
+
+async function stockShelf(shelf: Shelf, nowMs: number): Promise<void> {
+	if ((await shelf.sets()).length > 0) return;
+	const folder = join(packageRoot(), 'examples');
+	for (const name of readdirSync(folder).filter((file) => file.endsWith('.json')).sort()) {
+		const card = parseSetCard(readFileSync(join(folder, name), 'utf8'));
+		if (card.ok) await shelf.keep(card.value, nowMs);
+	}
+}
+
+/**
+ * Serves page, shelf and journal on the loopback address; or says why it cannot.
+ * @param notice told in passing, such as that another port was taken
+ */
+export async function serve(settings: {
+	readonly folder: string;
+	readonly port: number;
+	readonly nowMs: () => number;
+	readonly notice: (words: string) => void;
+}): Promise<Parsed<RunningServer>> {
+	const { folder, port, nowMs, notice } = settings;
+	const lock = lockData(folder);
+	if (!lock.ok) return lock;
+	const store = await openStore(folder, nowMs());
+	if (!store.ok) {
+		lock.value();
+		return store;
+	}
+	const shelf = sqliteShelf(store.value);
+	await stockShelf(shelf, nowMs());
+	const free = await freePort(port);
+	if (free === null) {
+		lock.value();
+		await store.value.close();
+		return { ok: false, words: `ports ${port} to ${port + 20} are all in use: give another with --port` };
+	}
+	if (free !== port) notice(`Port ${port} is in use; taking ${free}.`);
+	const { fetch } = application({ shelf, journal: sqliteJournal(store.value), nowMs }, join(packageRoot(), 'dist', 'page'));
+	return new Promise((resolve) => {
+		const server = listen({ fetch, port: free, hostname: loopback }, (info) => {
+			resolve({
+				ok: true,
+				value: {
+					address: `http://${loopback}:${info.port}`,
+					stop: async () => {
+						await new Promise<void>((done) => {
+							server.close(() => done());
+							if ('closeIdleConnections' in server) server.closeIdleConnections();
+						});
+						await store.value.close();
+						lock.value();
+					},
+				},
+			});
+		});
+	});
+}

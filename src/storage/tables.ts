@@ -1,0 +1,19 @@
+import type { Generated } from 'kysely';
+
+/** Tables of the journal and the shelf. A card is never overwritten: each change is a new row of `card`. */
+export interface Tables {
+	readonly card: {
+		readonly number: Generated<number>;
+		readonly set_id: string;
+		readonly changed_at_ms: number;
+		readonly card: string;
+	};
+	readonly entry: {
+		readonly id: string;
+		readonly run: string;
+		readonly place: number;
+		readonly at_ms: number;
+		readonly set_id: string | null;
+		readonly what: string;
+	};
+}
