@@ -1,0 +1,21 @@
+import type * as z from 'zod/mini';
+import type { Parsed } from '#record/parsed.ts';
+import type { SetCard } from '#record/set-card.ts';
+import { faultAnswer, setAnswer, shelfAnswer } from '#wire/messages.ts';
+
+async function ask<Answer>(path: string, schema: z.ZodMiniType<Answer>, request: RequestInit = {}): Promise<Parsed<Answer>> {
+	try {
+		const answer = await fetch(`/api${path}`, { ...request, headers: { 'Content-Type': 'application/json' } });
+		const body: unknown = await answer.json();
+		if (answer.ok) return { ok: true, value: schema.parse(body) };
+		const fault = faultAnswer.safeParse(body);
+		return { ok: false, words: fault.success ? fault.data.fault : `the program answered ${answer.status}` };
+	} catch {
+		return { ok: false, words: 'Peakwright does not answer: start it again with npm start; what you typed stays here' };
+	}
+}
+
+export const fetchShelf = () => ask('/sets', shelfAnswer);
+export const fetchSet = (id: string) => ask(`/sets/${encodeURIComponent(id)}`, setAnswer);
+export const keepNewSet = (card: SetCard) => ask('/sets', setAnswer, { method: 'POST', body: JSON.stringify(card) });
+export const keepSet = (id: string, card: SetCard) => ask(`/sets/${encodeURIComponent(id)}`, setAnswer, { method: 'PUT', body: JSON.stringify(card) });
