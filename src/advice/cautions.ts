@@ -23,12 +23,18 @@ export function setCautions(facts: SetFacts): readonly Caution[] {
 				'live-chassis',
 				`${card.supply === 'unknown' ? 'The supply is unknown: take it for a live-chassis set. ' : ''}Chassis and common may be joined to the mains whichever way the plug goes in. Feed this set alone from an isolation transformer. A variable autotransformer does not isolate.`,
 			),
-			danger('residual-current', 'A residual-current device does not protect what is behind the isolation transformer.'),
+			danger(
+				'residual-current',
+				'A residual-current device does not protect what is behind the isolation transformer.',
+			),
 			danger('no-blocking-capacitor', 'A capacitor in a lead is not isolation.'),
 		);
 		if (facts.common !== 'chassis') {
 			list.push(
-				danger('b-minus', 'B-minus is not the chassis in this set, or it is not known. Connect to the true return, and only behind isolation.'),
+				danger(
+					'b-minus',
+					'B-minus is not the chassis in this set, or it is not known. Connect to the true return, and only behind isolation.',
+				),
 			);
 		}
 	}
@@ -41,10 +47,18 @@ export function setCautions(facts: SetFacts): readonly Caution[] {
 			danger('one-hand', 'One hand where practical. Never alone: someone near who can switch off and help.'),
 		);
 	} else {
-		list.push(danger('discharge', 'A B battery can hurt: take its lead off before a hand goes in, and prove the set dead with a meter.'));
+		list.push(
+			danger(
+				'discharge',
+				'A B battery can hurt: take its lead off before a hand goes in, and prove the set dead with a meter.',
+			),
+		);
 	}
 	list.push(
-		danger('leads', 'Clip and move leads only with the set unplugged, discharged and proved dead. Then power up, hands off.'),
+		danger(
+			'leads',
+			'Clip and move leads only with the set unplugged, discharged and proved dead. Then power up, hands off.',
+		),
 		care('sick-set', 'A sick set is not aligned. Repair comes first.'),
 		localCodes,
 	);
@@ -75,8 +89,11 @@ export function adjusterCautions(facts: SetFacts, ids: readonly string[]): reado
 			),
 		);
 	}
-	const skipped = adjusters.filter(({ condition }) => condition !== undefined && condition !== 'free' && condition !== 'unknown');
-	for (const { name, condition } of skipped) list.push(care(`leave-${name}`, `${name} is ${condition}: leave it as it is.`));
+	const skipped = adjusters.filter(
+		({ condition }) => condition !== undefined && condition !== 'free' && condition !== 'unknown',
+	);
+	for (const { name, condition } of skipped)
+		list.push(care(`leave-${name}`, `${name} is ${condition}: leave it as it is.`));
 	return list;
 }
 

@@ -1,5 +1,5 @@
-import type { SetFacts } from '#record/set-facts.ts';
 import type { Adjuster } from '#record/set-card.ts';
+import type { SetFacts } from '#record/set-facts.ts';
 import { adjusterCautions } from './cautions.ts';
 import type { GeneratorRow, HookUp, Indicator, SheetOptions, SheetStep } from './sheet-step.ts';
 
@@ -35,7 +35,9 @@ export function draftStep({ facts }: SheetGround, told: Told): DraftStep {
 
 /** Adjusters that may be turned: stuck, broken, sealed and cracked ones are left alone. */
 export function turnable(adjusters: readonly Adjuster[]): readonly Adjuster[] {
-	return adjusters.filter(({ condition }) => condition === undefined || condition === 'free' || condition === 'unknown');
+	return adjusters.filter(
+		({ condition }) => condition === undefined || condition === 'free' || condition === 'unknown',
+	);
 }
 
 /** Where the level is read. */
@@ -44,14 +46,18 @@ export function indicator({ options }: SheetGround): Indicator {
 		return { quantity: 'AVC volts', where: 'AVC line to common, DC meter of 10 megohms or more' };
 	}
 	return options.meter === 'tone'
-		? { quantity: 'tone', where: 'microphone before the speaker, or sound card through its transformer at the voice coil' }
+		? {
+				quantity: 'tone',
+				where: 'microphone before the speaker, or sound card through its transformer at the voice coil',
+			}
 		: { quantity: 'AC volts', where: 'voice coil, AC meter' };
 }
 
 /** Ground lead of the generator: to the true return, which is not the chassis in every set. */
 export function groundLead({ facts }: SheetGround): string {
 	if (facts.common === 'separate B-minus') return 'B-minus (not the chassis)';
-	if (facts.common === 'unknown' && facts.liveChassis) return 'the true return: trace B-minus first; do not take the chassis for it';
+	if (facts.common === 'unknown' && facts.liveChassis)
+		return 'the true return: trace B-minus first; do not take the chassis for it';
 	return 'chassis';
 }
 
@@ -84,7 +90,12 @@ export function antennaHookUp(ground: SheetGround, frequencyHz: number): HookUp 
 		};
 	}
 	// Below 1,700 kc 200 mmf, above it 400 ohms: simplified dummy of the period, [radioexperimenter] (seen); car aerials: common practice.
-	const dummy = antenna === 'car' ? '30 mmf in series, 30 mmf across' : frequencyHz <= 1.7e6 ? '200 mmf in series' : '400 ohms in series';
+	const dummy =
+		antenna === 'car'
+			? '30 mmf in series, 30 mmf across'
+			: frequencyHz <= 1.7e6
+				? '200 mmf in series'
+				: '400 ohms in series';
 	return {
 		connection: 'antenna through dummy',
 		point: 'antenna terminal',

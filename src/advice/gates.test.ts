@@ -10,25 +10,33 @@ function facts(supply: SetCard['supply']) {
 }
 
 const yesToAll = (gate: ReturnType<typeof gateFor>, voltage: string) =>
-	Object.fromEntries([...gate.confirmations.map(({ id }) => [id, 'yes']), ...gate.measurements.map(({ id }) => [id, voltage])]);
+	Object.fromEntries([
+		...gate.confirmations.map(({ id }) => [id, 'yes']),
+		...gate.measurements.map(({ id }) => [id, voltage]),
+	]);
 
 test('a set that may be live is measured to earth, plug both ways, switch on and off', () => {
-	const gate = gateFor('first hook-up', facts('unknown'));
+	const gate = gateFor('first hook-up', facts('unknown'), 'grid');
 	expect(gate.measurements.filter(({ quantity }) => quantity === 'AC volts')).toHaveLength(8);
-	expect(gateFor('first hook-up', facts('transformer')).measurements.filter(({ quantity }) => quantity === 'AC volts')).toHaveLength(0);
+	expect(
+		gateFor('first hook-up', facts('transformer'), 'grid').measurements.filter(
+			({ quantity }) => quantity === 'AC volts',
+		),
+	).toHaveLength(0);
 });
 
 test('the gate opens only when everything is confirmed and measured within its limit', () => {
-	const gate = gateFor('first hook-up', facts('ac-dc'));
+	const gate = gateFor('first hook-up', facts('ac-dc'), 'grid');
 	expect(judgeGate(gate, {}).kind).toBe('closed');
 	expect(judgeGate(gate, yesToAll(gate, '0.3 V')).kind).toBe('open');
 	const high = judgeGate(gate, { ...yesToAll(gate, '0.3 V'), 'chassis-turned-round-on': '117 V' });
 	expect(high.kind).toBe('closed');
-	if (high.kind === 'closed') expect(high.missing[0]?.words).toMatch(/117 V is above 5 V: feed the set through an isolation transformer/);
+	if (high.kind === 'closed')
+		expect(high.missing[0]?.words).toMatch(/117 V is above 5 V: feed the set through an isolation transformer/);
 });
 
 test('a reading without a unit, or of less than nothing, does not slip through', () => {
-	const gate = gateFor('first hook-up', facts('ac-dc'));
+	const gate = gateFor('first hook-up', facts('ac-dc'), 'grid');
 	for (const words of ['3', '3..2 V', '-', '1e400', '-117 V']) {
 		expect(judgeGate(gate, { ...yesToAll(gate, '0 V'), dead: words }).kind, words).toBe('closed');
 	}
@@ -36,9 +44,9 @@ test('a reading without a unit, or of less than nothing, does not slip through',
 
 test('every set with B-plus has to be proved dead, and every moment has its gate', () => {
 	for (const supply of ['ac-dc', 'transformer', 'unknown'] as const) {
-		expect(gateFor('new contact', facts(supply)).measurements.map(({ id }) => id)).toContain('dead');
+		expect(gateFor('new contact', facts(supply), 'grid').measurements.map(({ id }) => id)).toContain('dead');
 	}
 	for (const moment of ['first hook-up', 'power-up', 'resume', 'new contact'] as const) {
-		expect(gateFor(moment, facts('transformer')).confirmations.length).toBeGreaterThan(0);
+		expect(gateFor(moment, facts('transformer'), 'grid').confirmations.length).toBeGreaterThan(0);
 	}
 });

@@ -33,22 +33,28 @@ function liveChassisMeasurements(): readonly GateMeasurement[] {
 }
 
 /**
- * The gate that stands before this moment of the work: cautions, confirmations and, before the first contact with a set that may be live, meter readings.
+ * The gate that stands before this moment of the work: cautions, confirmations and, before the first contact with a set that may be live and after a pause, meter readings.
+ * @param contact what is going to be touched; each contact has its own gate
  */
-export function gateFor(moment: GateMoment, facts: SetFacts): Gate {
+export function gateFor(moment: GateMoment, facts: SetFacts, contact: string): Gate {
 	const mains = facts.card.supply !== 'battery';
-	const hands = moment === 'first hook-up' || moment === 'new contact';
+	const hands = moment !== 'power-up';
+	const fromRest = moment === 'first hook-up' || moment === 'resume';
 	const confirmations = [
-		...(facts.liveChassis ? [{ id: 'isolated', words: 'An isolation transformer feeds this set and nothing else.' }] : []),
+		...(facts.liveChassis
+			? [{ id: 'isolated', words: 'An isolation transformer feeds this set and nothing else.' }]
+			: []),
 		...(hands ? [{ id: 'unplugged', words: mains ? 'The set is unplugged.' : 'The batteries are disconnected.' }] : []),
-		...(moment === 'power-up' || moment === 'resume'
+		...(moment === 'power-up'
 			? [
 					{ id: 'clear', words: 'Leads are clipped, nothing touches that should not, hands are off.' },
 					{ id: 'load', words: 'The speaker or a load is connected.' },
 				]
 			: []),
 		{ id: 'not-alone', words: 'Somebody is near who can switch off and help.' },
-		...(moment === 'resume' ? [{ id: 'warm', words: 'Set and generator have warmed up again.' }] : []),
+		...(moment === 'resume'
+			? [{ id: 'same', words: 'Nothing was moved or changed since, or the change is noted.' }]
+			: []),
 	];
 	const dead: readonly GateMeasurement[] = hands
 		? [
@@ -62,12 +68,12 @@ export function gateFor(moment: GateMoment, facts: SetFacts): Gate {
 			]
 		: [];
 	return {
-		id: `${moment}`,
+		id: `${moment}: ${contact}`,
 		moment,
 		title: titles[moment],
 		cautions: setCautions(facts),
 		confirmations,
-		measurements: [...dead, ...(moment === 'first hook-up' && facts.liveChassis ? liveChassisMeasurements() : [])],
+		measurements: [...dead, ...(fromRest && facts.liveChassis ? liveChassisMeasurements() : [])],
 	};
 }
 
@@ -79,8 +85,11 @@ export function judgeGate(gate: Gate, answers: Readonly<Record<string, string>>)
 	const unconfirmed = gate.confirmations.filter(({ id }) => answers[id] !== 'yes');
 	const unmeasured = gate.measurements.flatMap(({ id, words, limitV, otherwise }) => {
 		const parsed = parseQuantity('voltage', answers[id] ?? '');
-		if (!parsed.ok) return [{ id, words: `${words}: ${answers[id] ? parsed.words : 'measure and type what the meter said'}` }];
-		return Math.abs(parsed.value) <= limitV ? [] : [{ id, words: `${answers[id]} is above ${limitV} V: ${otherwise}.` }];
+		if (!parsed.ok)
+			return [{ id, words: `${words}: ${answers[id] ? parsed.words : 'measure and type what the meter said'}` }];
+		return Math.abs(parsed.value) <= limitV
+			? []
+			: [{ id, words: `${answers[id]} is above ${limitV} V: ${otherwise}.` }];
 	});
 	const missing = [...unconfirmed.map(({ id, words }) => ({ id, words: `To be confirmed: ${words}` })), ...unmeasured];
 	return missing.length === 0 ? { kind: 'open' } : { kind: 'closed', missing };

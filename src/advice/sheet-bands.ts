@@ -1,12 +1,26 @@
 import { frequencyWords } from '#record/quantity-words.ts';
 import type { Adjuster } from '#record/set-card.ts';
 import type { BandFacts } from '#record/set-facts.ts';
-import { antennaHookUp, type DraftStep, draftStep, generatorRow, indicator, type SheetGround, turnable } from './draft-step.ts';
+import {
+	antennaHookUp,
+	type DraftStep,
+	draftStep,
+	generatorRow,
+	indicator,
+	type SheetGround,
+	turnable,
+} from './draft-step.ts';
 import type { DialRow } from './sheet-step.ts';
 
-function ofBand(ground: SheetGround, band: BandFacts, stage: Adjuster['stage'], end: 'high' | 'low'): readonly Adjuster[] {
+function ofBand(
+	ground: SheetGround,
+	band: BandFacts,
+	stage: Adjuster['stage'],
+	end: 'high' | 'low',
+): readonly Adjuster[] {
 	return turnable(ground.facts.adjusters).filter(
-		(adjuster) => adjuster.stage === stage && (adjuster.end ?? 'high') === end && (adjuster.bands?.includes(band.id) ?? true),
+		(adjuster) =>
+			adjuster.stage === stage && (adjuster.end ?? 'high') === end && (adjuster.bands?.includes(band.id) ?? true),
 	);
 }
 
@@ -24,7 +38,11 @@ function source(ground: SheetGround, frequencyHz: number): Partial<DraftStep> {
 			generator: generatorRow(ground, frequencyHz, frequencyWords(frequencyHz, ground.options.words)),
 		};
 	}
-	return { remarks: [`Take a weak station of known frequency near ${frequencyWords(frequencyHz, ground.options.words)}, and its own place on the dial.`] };
+	return {
+		remarks: [
+			`Take a weak station of known frequency near ${frequencyWords(frequencyHz, ground.options.words)}, and its own place on the dial.`,
+		],
+	};
 }
 
 function shared(ground: SheetGround, adjusters: readonly Adjuster[]): readonly string[] {
@@ -54,7 +72,9 @@ function oscillatorHigh(ground: SheetGround, band: BandFacts): DraftStep | null 
 			...(given.remarks ?? []),
 			...shared(ground, adjusters),
 			...(band.highHz > 5e6
-				? [`Two settings bring the signal in. Oscillator ${band.oscillator}: take the one with ${band.oscillator === 'above' ? 'less' : 'more'} capacitance, and check that the image lies two IFs away.`]
+				? [
+						`Two settings bring the signal in. Oscillator ${band.oscillator}: take the one with ${band.oscillator === 'above' ? 'less' : 'more'} capacitance, and check that the image lies two IFs away.`,
+					]
 				: []),
 		],
 	});
@@ -92,16 +112,30 @@ function lowEnd(ground: SheetGround, band: BandFacts): DraftStep {
 	const adjusters = ofBand(ground, band, 'oscillator', 'low');
 	const antenna = [...ofBand(ground, band, 'RF', 'low'), ...ofBand(ground, band, 'antenna', 'low')];
 	const given = source(ground, band.lowMarkHz);
-	const common = { ...given, group: 'low end', band: band.id, dial: mark(ground, band.lowMarkHz), indicator: indicator(ground) } as const;
+	const common = {
+		...given,
+		group: 'low end',
+		band: band.id,
+		dial: mark(ground, band.lowMarkHz),
+		indicator: indicator(ground),
+	} as const;
 	if (adjusters.length === 0) {
 		return draftStep(ground, {
 			...common,
 			id: `${band.id}-low`,
 			kind: 'measure',
 			title: `Low end of ${band.name}: nothing to turn`,
-			instructions: ['Note where the signal comes in. What is left is shared between the ends by the trimmer and the pointer.'],
+			instructions: [
+				'Note where the signal comes in. What is left is shared between the ends by the trimmer and the pointer.',
+			],
 			adjusters: ids(antenna),
-			questions: [{ id: 'heard', words: `With the pointer on ${frequencyWords(band.lowMarkHz, ground.options.words)} the set receives`, answer: 'frequency' }],
+			questions: [
+				{
+					id: 'heard',
+					words: `With the pointer on ${frequencyWords(band.lowMarkHz, ground.options.words)} the set receives`,
+					answer: 'frequency',
+				},
+			],
 		});
 	}
 	const rocked = ground.options.lowEndSchool === 'greatest output';
@@ -111,7 +145,10 @@ function lowEnd(ground: SheetGround, band: BandFacts): DraftStep {
 		kind: 'adjust',
 		title: `Low end of ${band.name}, ${rocked ? 'rocked for greatest output' : 'true to the dial'}`,
 		instructions: rocked
-			? ['Turn the adjuster a little, rock the dial through the signal, and note the most. Stop where the most is greatest.', 'The pointer falls where it will.']
+			? [
+					'Turn the adjuster a little, rock the dial through the signal, and note the most. Stop where the most is greatest.',
+					'The pointer falls where it will.',
+				]
 			: ['Turn the adjuster until the signal comes in with the pointer on the mark.'],
 		adjusters: [...ids(adjusters), ...ids(antenna)],
 		aim: 'maximum',
@@ -141,7 +178,14 @@ export function bandSteps(ground: SheetGround, band: BandFacts): readonly DraftS
 	const repeat = slugFirst ? again : [...again, low.id, ...again];
 	return first.map((step) =>
 		step === last
-			? { ...step, repeat, remarks: [...step.remarks, 'Repeat both ends until neither moves the other; end at the high end, antenna last.'] }
+			? {
+					...step,
+					repeat,
+					remarks: [
+						...step.remarks,
+						'Repeat both ends until neither moves the other; end at the high end, antenna last.',
+					],
+				}
 			: step,
 	);
 }

@@ -1,6 +1,15 @@
 import { frequencyWords } from '#record/quantity-words.ts';
 import type { Adjuster } from '#record/set-card.ts';
-import { antennaHookUp, type DraftStep, draftStep, generatorRow, groundLead, indicator, type SheetGround, turnable } from './draft-step.ts';
+import {
+	antennaHookUp,
+	type DraftStep,
+	draftStep,
+	generatorRow,
+	groundLead,
+	indicator,
+	type SheetGround,
+	turnable,
+} from './draft-step.ts';
 import type { HookUp } from './sheet-step.ts';
 
 const windingOrder = ['third', 'secondary', 'primary'] as const;
@@ -58,7 +67,11 @@ function alignStep(ground: SheetGround, ifHz: number): DraftStep {
 		],
 		hookUp: gridHookUp(ground),
 		generator: generatorRow(ground, ifHz, frequencyWords(ifHz, options.words)),
-		dial: { kind: 'quiet spot', frequencyHz: null, words: 'a quiet spot near the low end; the reading must not change as the dial is moved a little' },
+		dial: {
+			kind: 'quiet spot',
+			frequencyHz: null,
+			words: 'a quiet spot near the low end; the reading must not change as the dial is moved a little',
+		},
 		adjusters: adjusters.map(({ id }) => id),
 		aim: 'maximum',
 		indicator: indicator(ground),
@@ -67,8 +80,12 @@ function alignStep(ground: SheetGround, ifHz: number): DraftStep {
 			...(facts.adjusters.some(({ stage, winding }) => stage === 'IF' && winding === 'third')
 				? ['Triple-tuned: damp one winding while its neighbours are peaked, or keep the curve symmetrical.']
 				: []),
-			...(adjusters.some(({ kind }) => kind === 'slug') ? ['A slug may peak in two places: take the outer one, the cores farthest apart.'] : []),
-			...(facts.avc === 'none' ? [] : ['If a step of 6 dB at the generator reads less than 5.7 dB, AVC is at work: make the signal weaker.']),
+			...(adjusters.some(({ kind }) => kind === 'slug')
+				? ['A slug may peak in two places: take the outer one, the cores farthest apart.']
+				: []),
+			...(facts.avc === 'none'
+				? []
+				: ['If a step of 6 dB at the generator reads less than 5.7 dB, AVC is at work: make the signal weaker.']),
 		],
 		repeat: ['if'],
 	});
@@ -83,7 +100,10 @@ function trapStep(ground: SheetGround, ifHz: number): DraftStep | null {
 		group: 'wave trap',
 		kind: 'adjust',
 		title: 'Wave trap for least',
-		instructions: ['Make the signal as strong as the reading needs.', 'Turn the trap for the least reading; make the signal stronger as it falls.'],
+		instructions: [
+			'Make the signal as strong as the reading needs.',
+			'Turn the trap for the least reading; make the signal stronger as it falls.',
+		],
 		hookUp: antennaHookUp(ground, ifHz),
 		generator: generatorRow(ground, ifHz, frequencyWords(ifHz, ground.options.words)),
 		dial: { kind: 'closed', frequencyHz: band.lowHz, words: 'gang closed: the end of the dial nearest the IF' },

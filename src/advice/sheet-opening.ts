@@ -30,7 +30,9 @@ function triage(ground: SheetGround): DraftStep {
 
 function marking(ground: SheetGround): DraftStep {
 	const { facts } = ground;
-	const closed = facts.adjusters.filter(({ condition }) => condition !== undefined && condition !== 'free' && condition !== 'unknown');
+	const closed = facts.adjusters.filter(
+		({ condition }) => condition !== undefined && condition !== 'free' && condition !== 'unknown',
+	);
 	return draftStep(ground, {
 		id: 'marking',
 		group: 'preparation',

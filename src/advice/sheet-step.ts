@@ -1,6 +1,6 @@
-import type { Caution } from './caution.ts';
 import type { Connection } from '#record/connection.ts';
 import type { Assumption } from '#record/set-facts.ts';
+import type { Caution } from './caution.ts';
 
 /** Groups in the order of the work. */
 export type StepGroup = 'triage' | 'preparation' | 'IF' | 'wave trap' | 'high end' | 'low end' | 'proof';

@@ -69,7 +69,14 @@ test('a trimmer screw of an IF can that may carry B-plus is named with its cauti
 });
 
 test('a low end by slug comes first and the round ends at the high end', () => {
-	const slug: Adjuster = { id: 'oscillator-slug', name: 'L2', stage: 'oscillator', end: 'low', kind: 'slug', bands: ['broadcast'] };
+	const slug: Adjuster = {
+		id: 'oscillator-slug',
+		name: 'L2',
+		stage: 'oscillator',
+		end: 'low',
+		kind: 'slug',
+		bands: ['broadcast'],
+	};
 	const adjusters = [...without('padder'), slug];
 	const bands = [{ id: 'broadcast', name: 'broadcast', low: '540 kc', high: '1620 kc' }];
 	const order = ids(sheetOf({ adjusters, bands })).filter((id) => id.startsWith('broadcast'));
@@ -77,7 +84,9 @@ test('a low end by slug comes first and the round ends at the high end', () => {
 });
 
 test('stuck, sealed and broken adjusters are passed over and said', () => {
-	const adjusters = demoAdjusters.map((adjuster) => (adjuster.id === 'if1-primary' ? { ...adjuster, condition: 'stuck' as const } : adjuster));
+	const adjusters = demoAdjusters.map((adjuster) =>
+		adjuster.id === 'if1-primary' ? { ...adjuster, condition: 'stuck' as const } : adjuster,
+	);
 	const sheet = sheetOf({ adjusters });
 	expect(step(sheet, 'if')?.adjusters).not.toContain('if1-primary');
 	expect(step(sheet, 'marking')?.remarks).toContain('T1 pri. is stuck and will be passed over.');
@@ -117,7 +126,9 @@ test('bands that wait for another come after it, and a shared trimmer is said', 
 		{ id: 'short', name: 'short wave', low: '6 Mc', high: '18 Mc', after: ['broadcast'] },
 		{ id: 'broadcast', name: 'broadcast', low: '540 kc', high: '1600 kc' },
 	];
-	const adjusters = demoAdjusters.map((adjuster) => (adjuster.id === 'antenna-trimmer' ? { ...adjuster, bands: ['broadcast', 'short'] } : adjuster));
+	const adjusters = demoAdjusters.map((adjuster) =>
+		adjuster.id === 'antenna-trimmer' ? { ...adjuster, bands: ['broadcast', 'short'] } : adjuster,
+	);
 	const sheet = sheetOf({ bands, adjusters });
 	expect(ids(sheet).indexOf('broadcast-low')).toBeLessThan(ids(sheet).indexOf('short-antenna-high'));
 	expect(step(sheet, 'short-antenna-high')?.remarks.join()).toContain('serves broadcast and short');

@@ -3,10 +3,10 @@ import { britishWords, frequencyWords } from '#record/quantity-words.ts';
 import type { SetFacts } from '#record/set-facts.ts';
 import { setCautions } from './cautions.ts';
 import { antennaHookUp, type DraftStep, draftStep, generatorRow, indicator, type SheetGround } from './draft-step.ts';
-import type { Sheet, SheetOptions, SheetStep } from './sheet-step.ts';
 import { bandSteps } from './sheet-bands.ts';
 import { ifSteps } from './sheet-if.ts';
 import { openingSteps } from './sheet-opening.ts';
+import type { Sheet, SheetOptions, SheetStep } from './sheet-step.ts';
 
 /** The usual choice: a modulated generator with a fine attenuator, the tone as meter, a true dial, American words. */
 export const usualOptions: SheetOptions = {
@@ -26,7 +26,10 @@ function obstacle(facts: SetFacts): string | null {
 		[card.tuning === 'permeability', 'sets tuned by moving cores'],
 		[(card.bands ?? []).some(({ modulation }) => modulation === 'FM'), 'FM bands'],
 		[bands.length > 2, 'sets of more than two bands'],
-		[(card.ifDesigned ?? []).some(({ use }) => use === 'first of two' || use === 'second of two'), 'sets with two IFs in a row'],
+		[
+			(card.ifDesigned ?? []).some(({ use }) => use === 'first of two' || use === 'second of two'),
+			'sets with two IFs in a row',
+		],
 	];
 	const found = kinds.find(([present]) => present);
 	return found ? `no sheet is made for ${found[1]} yet: the card is kept; take the maker's own instructions` : null;
@@ -36,7 +39,9 @@ function proof(ground: SheetGround): readonly DraftStep[] {
 	const [band] = ground.facts.bands;
 	if (!band) return [];
 	const { words } = ground.options;
-	const marks = [band.lowMarkHz, (band.lowMarkHz + band.highMarkHz) / 2, band.highMarkHz].map((markHz) => frequencyWords(markHz, words));
+	const marks = [band.lowMarkHz, (band.lowMarkHz + band.highMarkHz) / 2, band.highMarkHz].map((markHz) =>
+		frequencyWords(markHz, words),
+	);
 	return [
 		draftStep(ground, {
 			id: 'proof',
@@ -53,7 +58,11 @@ function proof(ground: SheetGround): readonly DraftStep[] {
 				: { hookUp: antennaHookUp(ground, band.highMarkHz), generator: generatorRow(ground, null, marks.join(', ')) }),
 			dial: { kind: 'mark', frequencyHz: null, words: `pointer on each of ${marks.join(', ')}` },
 			indicator: indicator(ground),
-			questions: marks.map((markWords, index) => ({ id: `heard-${index + 1}`, words: `Pointer on ${markWords}: the set receives`, answer: 'frequency' as const })),
+			questions: marks.map((markWords, index) => ({
+				id: `heard-${index + 1}`,
+				words: `Pointer on ${markWords}: the set receives`,
+				answer: 'frequency' as const,
+			})),
 		}),
 	];
 }
@@ -61,9 +70,14 @@ function proof(ground: SheetGround): readonly DraftStep[] {
 /** Says every sentence of the sheet in British words. */
 function inBritishWords<T>(value: T): T {
 	const said = (inner: unknown, key: string): unknown => {
-		if (typeof inner === 'string') return ['id', 'connection', 'kind', 'group', 'quantity', 'answer', 'aim', 'weight', 'band'].includes(key) ? inner : britishWords(inner);
-		if (Array.isArray(inner)) return inner.map((item) => (key === 'adjusters' || key === 'repeat' ? item : said(item, key)));
-		if (typeof inner === 'object' && inner !== null) return Object.fromEntries(Object.entries(inner).map(([name, item]) => [name, said(item, name)]));
+		if (typeof inner === 'string')
+			return ['id', 'connection', 'kind', 'group', 'quantity', 'answer', 'aim', 'weight', 'band'].includes(key)
+				? inner
+				: britishWords(inner);
+		if (Array.isArray(inner))
+			return inner.map((item) => (key === 'adjusters' || key === 'repeat' ? item : said(item, key)));
+		if (typeof inner === 'object' && inner !== null)
+			return Object.fromEntries(Object.entries(inner).map(([name, item]) => [name, said(item, name)]));
 		return inner;
 	};
 	return said(value, '') as T;
@@ -88,7 +102,13 @@ export function makeSheet(facts: SetFacts, options: SheetOptions): Parsed<Sheet>
 	const assumptions = [
 		...facts.assumptions,
 		...(options.generator === 'none'
-			? [{ what: 'IF transformers', assumed: 'left as they are', why: 'without a generator there is nothing to set them by' }]
+			? [
+					{
+						what: 'IF transformers',
+						assumed: 'left as they are',
+						why: 'without a generator there is nothing to set them by',
+					},
+				]
 			: []),
 	];
 	const sheet: Sheet = { title: `Alignment of ${facts.name}`, steps, cautions: setCautions(facts), assumptions };

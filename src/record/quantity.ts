@@ -64,7 +64,11 @@ const kinds: Readonly<Record<QuantityKind, Kind>> = {
 		called: 'an inductance',
 		least: 'above 0',
 		give: 'a number and uH, mH or H, such as 240 uH',
-		units: [unit('uH|uh|UH|microhenr(?:y|ies)', 1e-6), unit('mH|mh|millihenr(?:y|ies)', 1e-3), unit('H|henr(?:y|ies)', 1)],
+		units: [
+			unit('uH|uh|UH|microhenr(?:y|ies)', 1e-6),
+			unit('mH|mh|millihenr(?:y|ies)', 1e-3),
+			unit('H|henr(?:y|ies)', 1),
+		],
 	},
 	resistance: {
 		called: 'a resistance',
@@ -80,7 +84,12 @@ const kinds: Readonly<Record<QuantityKind, Kind>> = {
 		called: 'a voltage',
 		least: 'any',
 		give: 'a number and V, mV or uV, such as 2.4 V',
-		units: [unit('uV|uv|microvolts?', 1e-6), unit('mV|mv|millivolts?', 1e-3), unit('V|v|volts?', 1), unit('kV|kv', 1e3)],
+		units: [
+			unit('uV|uv|microvolts?', 1e-6),
+			unit('mV|mv|millivolts?', 1e-3),
+			unit('V|v|volts?', 1),
+			unit('kV|kv', 1e3),
+		],
 	},
 	power: {
 		called: 'a power',
@@ -120,7 +129,11 @@ const letterForPoint = /^(\d+)([kKMRr])(\d+)$/;
 
 /** Micro signs, minus signs and spaces that keyboards and scans produce, made plain. */
 function plain(words: string): string {
-	return words.trim().replace(/[\u00b5\u03bc]/g, 'u').replace(/[\u2212\u2013]/g, '-').replace(/[\u00a0\u2009\u202f]/g, ' ');
+	return words
+		.trim()
+		.replace(/[\u00b5\u03bc]/g, 'u')
+		.replace(/[\u2212\u2013]/g, '-')
+		.replace(/[\u00a0\u2009\u202f]/g, ' ');
 }
 
 function refusal(kind: Kind, words: string): Parsed<number> {

@@ -51,7 +51,16 @@ const ended = z.strictObject({ kind: z.literal('ended'), how: z.enum(['done', 'l
 
 /** What happened, as it is kept; nothing is ever rewritten: a mistake is struck by a later entry. */
 export const happening = z.discriminatedUnion('kind', [
-	started, gatePassed, stepBegun, stepDone, level, adjusted, note, struck, resumed, ended,
+	started,
+	gatePassed,
+	stepBegun,
+	stepDone,
+	level,
+	adjusted,
+	note,
+	struck,
+	resumed,
+	ended,
 ]);
 export type Happening = z.infer<typeof happening>;
 

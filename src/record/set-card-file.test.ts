@@ -36,12 +36,29 @@ test('a card that cannot be used is refused with the place and what to give', ()
 		[text({ version: '1' }), /version: give a whole number/],
 		[text({ supply: 5 }), /^supply: /],
 		[text({ colour: 'brown' }), /nothing called "colour" belongs here/],
-		[text({ ifDesigned: [{ frequency: '455' }] }), /^ifDesigned, number 1, frequency: cannot read a frequency from "455"/],
+		[
+			text({ ifDesigned: [{ frequency: '455' }] }),
+			/^ifDesigned, number 1, frequency: cannot read a frequency from "455"/,
+		],
 		[text({ year: 1492 }), /^year: /],
-		[text({ bands: [{ id: 'a', low: '540 kc', high: '1600 kc' }, { id: 'a', low: '6 Mc', high: '18 Mc' }] }), /"a" stands twice/],
-		[text({ adjusters: [{ id: 'x', name: 'x', stage: 'oscillator', kind: 'slug', bands: ['moon'] }] }), /not on the card/],
+		[
+			text({
+				bands: [
+					{ id: 'a', low: '540 kc', high: '1600 kc' },
+					{ id: 'a', low: '6 Mc', high: '18 Mc' },
+				],
+			}),
+			/"a" stands twice/,
+		],
+		[
+			text({ adjusters: [{ id: 'x', name: 'x', stage: 'oscillator', kind: 'slug', bands: ['moon'] }] }),
+			/not on the card/,
+		],
 		[text({ notes: 'x'.repeat(2_000_000) }), /longer than a million/],
-		[`{"schema":"peakwright/set-card","version":1,"supply":"unknown","notes":${'['.repeat(200)}${']'.repeat(200)}}`, /nested too deeply/],
+		[
+			`{"schema":"peakwright/set-card","version":1,"supply":"unknown","notes":${'['.repeat(200)}${']'.repeat(200)}}`,
+			/nested too deeply/,
+		],
 	];
 	for (const [card, words] of cases) {
 		const parsed = parseSetCard(card);
@@ -59,7 +76,10 @@ test('bands that wait for each other are refused', () => {
 			],
 		}),
 	);
-	expect(parsed.ok && setFacts(parsed.value)).toMatchObject({ ok: false, words: expect.stringContaining('waits for another') });
+	expect(parsed.ok && setFacts(parsed.value)).toMatchObject({
+		ok: false,
+		words: expect.stringContaining('waits for another'),
+	});
 });
 
 test('a hostile string stays the text that it is', () => {

@@ -41,7 +41,9 @@ function contradiction(card: SetCard): string | null {
 	}
 	const bands = new Set((card.bands ?? []).map(({ id }) => id));
 	const stray = (card.adjusters ?? []).find(({ bands: named }) => named?.some((id) => !bands.has(id)));
-	return stray ? `adjusters: "${stray.id}" names a band that is not on the card; add the band or take its name away` : null;
+	return stray
+		? `adjusters: "${stray.id}" names a band that is not on the card; add the band or take its name away`
+		: null;
 }
 
 /**
@@ -58,14 +60,19 @@ export function checkSetCard(value: unknown): Parsed<SetCard> {
 		return wrong(`version: give a whole number from 1 to ${setCardVersion}`);
 	}
 	if (version > setCardVersion) {
-		return wrong(`version: this card is of version ${version}, this program reads up to ${setCardVersion}; use a newer Peakwright`);
+		return wrong(
+			`version: this card is of version ${version}, this program reads up to ${setCardVersion}; use a newer Peakwright`,
+		);
 	}
 	const newest = migrations.slice(version - 1).reduce((card, migrate) => migrate(card), value);
 	const result = setCardSchema.safeParse(newest);
 	if (!result.success) {
 		const [first] = result.error.issues;
 		const at = first && first.path.length > 0 ? `${place(first.path)}: ` : '';
-		const keys = first?.code === 'unrecognized_keys' ? `nothing called ${first.keys.map((key) => `"${key.slice(0, 40)}"`).join(', ')} belongs here` : first?.message;
+		const keys =
+			first?.code === 'unrecognized_keys'
+				? `nothing called ${first.keys.map((key) => `"${key.slice(0, 40)}"`).join(', ')} belongs here`
+				: first?.message;
 		return wrong(`${at}${keys ?? 'not a set card'}`);
 	}
 	const fault = contradiction(result.data);

@@ -65,7 +65,8 @@ function bandFacts(band: Band, card: SetCard, assume: (assumption: Assumption) =
 		assume({ what: `oscillator of ${name}`, assumed: 'above the signal', why: 'usual on this band' });
 	}
 	const low = (card.adjusters ?? []).find(
-		(adjuster) => adjuster.stage === 'oscillator' && adjuster.end === 'low' && (adjuster.bands?.includes(band.id) ?? true),
+		(adjuster) =>
+			adjuster.stage === 'oscillator' && adjuster.end === 'low' && (adjuster.bands?.includes(band.id) ?? true),
 	);
 	const fromAdjuster = low === undefined ? undefined : low.kind === 'slug' ? 'slug' : 'padder';
 	return {
@@ -110,7 +111,9 @@ export function setFacts(card: SetCard): Parsed<SetFacts> {
 		return assumed;
 	};
 	const am = card.ifDesigned?.find(({ use }) => use !== 'FM');
-	const bandCards: readonly Band[] = card.bands ?? [{ id: 'broadcast', name: 'broadcast', low: '540 kc', high: '1600 kc' }];
+	const bandCards: readonly Band[] = card.bands ?? [
+		{ id: 'broadcast', name: 'broadcast', low: '540 kc', high: '1600 kc' },
+	];
 	if (!card.bands) assume({ what: 'band', assumed: '540 to 1600 kc', why: 'the card names no band' });
 	const bands = inOrder(bandCards.map((band) => bandFacts(band, card, assume)));
 	if (!bands) {

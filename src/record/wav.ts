@@ -9,7 +9,6 @@ export interface Recording {
 /** Rates that are read, in hertz. */
 export const wavRateRange = { lowestHz: 8_000, highestHz: 192_000 } as const;
 const integerFormat = 1;
-const floatFormat = 3;
 const extensibleFormat = 0xfffe;
 
 type Sample = (view: DataView, offset: number) => number;
@@ -51,9 +50,12 @@ function layoutAt(view: DataView, offset: number, length: number): Layout {
 function samplesOf(view: DataView, start: number, length: number, layout: Layout): Parsed<Recording> {
 	const read = readers[`${layout.format}/${layout.bits}`];
 	if (!read) {
-		return wrong(`cannot read ${layout.bits}-bit sound of format ${layout.format}: save it as 16-, 24- or 32-bit PCM or as float`);
+		return wrong(
+			`cannot read ${layout.bits}-bit sound of format ${layout.format}: save it as 16-, 24- or 32-bit PCM or as float`,
+		);
 	}
-	if (layout.channels < 1 || layout.channels > 32) return wrong(`the file says it has ${layout.channels} channels: give one with 1 to 32`);
+	if (layout.channels < 1 || layout.channels > 32)
+		return wrong(`the file says it has ${layout.channels} channels: give one with 1 to 32`);
 	if (layout.rateHz < wavRateRange.lowestHz || layout.rateHz > wavRateRange.highestHz) {
 		return wrong(`the file says ${layout.rateHz} samples a second: give one with 8,000 to 192,000`);
 	}
@@ -64,7 +66,8 @@ function samplesOf(view: DataView, start: number, length: number, layout: Layout
 	for (let index = 0; index < count; index++) {
 		for (const [place, channel] of channels.entries()) {
 			const value = read(view, start + (index * layout.channels + place) * bytes);
-			if (!Number.isFinite(value)) return wrong(`sample ${index + 1} of channel ${place + 1} is not a number: record again`);
+			if (!Number.isFinite(value))
+				return wrong(`sample ${index + 1} of channel ${place + 1} is not a number: record again`);
 			channel[index] = value;
 		}
 	}
@@ -87,13 +90,16 @@ export function parseWav(bytes: Uint8Array): Parsed<Recording> {
 		const start = offset + 8;
 		const here = bytes.length - start;
 		if (name === 'fmt ') {
-			if (length < 16 || here < length) return wrong('the file is cut off in its description of the sound: record or copy it again');
+			if (length < 16 || here < length)
+				return wrong('the file is cut off in its description of the sound: record or copy it again');
 			layout = layoutAt(view, start, length);
 		} else if (name === 'data') {
 			if (!layout) return wrong('the file does not say how its sound is written: record again');
 			const unwritten = length === 0xffff_ffff || (length === 0 && here > 0);
 			if (!unwritten && length > here) {
-				return wrong(`the file is cut off: it says ${length} bytes of sound and holds ${here}; record or copy it again`);
+				return wrong(
+					`the file is cut off: it says ${length} bytes of sound and holds ${here}; record or copy it again`,
+				);
 			}
 			return samplesOf(view, start, unwritten ? here : length, layout);
 		}

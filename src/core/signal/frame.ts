@@ -63,7 +63,8 @@ export function toneFrame(samples: ArrayLike<number>, sampleRateHz: number, tone
 	// Noise in 4 kc from the density beside the tone: sigma^2 = 2 * density * rate / n, density in V^2 per hertz of the one-sided band.
 	const noisePower = (sigma * sigma * samples.length * noiseBandHz) / sampleRateHz;
 	const snrDb = 10 * Math.log10((strength * strength) / 2 / noisePower);
-	if (!(strength > leastSigmas * sigma) || strength === 0) return { kind: 'no tone', levelDbfs: null, toneHz: null, snrDb };
+	if (!(strength > leastSigmas * sigma) || strength === 0)
+		return { kind: 'no tone', levelDbfs: null, toneHz: null, snrDb };
 	const uncertaintyDb = (20 / Math.LN10) * (sigma / strength);
 	return {
 		kind: clipped ? 'clipped' : uncertaintyDb > mostUncertaintyDb ? 'too weak' : 'ok',

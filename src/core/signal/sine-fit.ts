@@ -75,7 +75,8 @@ export function fitSines(samples: ArrayLike<number>, sampleRateHz: number, frequ
 	for (let row = 0; row < size; row++) {
 		const column = columns[row] as Float64Array;
 		const factor = solution[row] as number;
-		for (let index = 0; index < count; index++) residual[index] = (residual[index] as number) - factor * (column[index] as number);
+		for (let index = 0; index < count; index++)
+			residual[index] = (residual[index] as number) - factor * (column[index] as number);
 	}
 	return {
 		mean: solution[0] as number,

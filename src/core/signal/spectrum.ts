@@ -33,9 +33,14 @@ export function strongestHz({ powers, spacingHz }: Spectrum, lowHz: number, high
 	const first = Math.max(1, Math.ceil(lowHz / spacingHz));
 	const last = Math.min(powers.length - 2, Math.floor(highHz / spacingHz));
 	let best = -1;
-	for (let bin = first; bin <= last; bin++) if (best < 0 || (powers[bin] as number) > (powers[best] as number)) best = bin;
+	for (let bin = first; bin <= last; bin++)
+		if (best < 0 || (powers[bin] as number) > (powers[best] as number)) best = bin;
 	if (best < 0 || !((powers[best] as number) > 0)) return null;
-	const [below, at, above] = [best - 1, best, best + 1].map((bin) => Math.log((powers[bin] as number) + 1e-300)) as [number, number, number];
+	const [below, at, above] = [best - 1, best, best + 1].map((bin) => Math.log((powers[bin] as number) + 1e-300)) as [
+		number,
+		number,
+		number,
+	];
 	const curve = below - 2 * at + above;
 	const shift = curve < 0 ? Math.max(-0.5, Math.min(0.5, (below - above) / (2 * curve))) : 0;
 	return (best + shift) * spacingHz;

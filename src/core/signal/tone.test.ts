@@ -5,9 +5,12 @@ import { refinedFrequencyHz } from './sine-fit.ts';
 import { measureTone } from './tone.ts';
 
 const rate = 48_000;
-const make = (count: number, at: (timeS: number) => number) => Float64Array.from({ length: count }, (_, index) => at(index / rate));
-const wave = (amplitude: number, frequencyHz: number, phase = 0) => (timeS: number) =>
-	amplitude * Math.sin(2 * Math.PI * frequencyHz * timeS + phase);
+const make = (count: number, at: (timeS: number) => number) =>
+	Float64Array.from({ length: count }, (_, index) => at(index / rate));
+const wave =
+	(amplitude: number, frequencyHz: number, phase = 0) =>
+	(timeS: number) =>
+		amplitude * Math.sin(2 * Math.PI * frequencyHz * timeS + phase);
 
 test('a tone of a tenth of full scale reads -20 dB', () => {
 	const measured = measureTone(make(rate, wave(0.1, 400.3, 1)), rate, null);
@@ -32,7 +35,11 @@ test('distortion and SINAD follow their definitions', () => {
 
 test('hum of either mains is told and is not taken for distortion', () => {
 	for (const mainsHz of [50, 60]) {
-		const measured = measureTone(make(rate, (timeS) => wave(0.5, 417)(timeS) + wave(0.05, 2 * mainsHz)(timeS)), rate, null);
+		const measured = measureTone(
+			make(rate, (timeS) => wave(0.5, 417)(timeS) + wave(0.05, 2 * mainsHz)(timeS)),
+			rate,
+			null,
+		);
 		expect(measured.humDbc?.value).toBeCloseTo(-20, 1);
 		expect(measured.thdDb?.value).toBeLessThan(-80);
 	}
@@ -48,8 +55,20 @@ test('a second harmonic shows as asymmetry of top and bottom', () => {
 test('silence and noise alone are no tone, flat tops are clipped', () => {
 	expect(measureTone(new Float64Array(rate), rate, null).verdict).toBe('no tone');
 	const { gaussian } = createRandom(3);
-	expect(measureTone(make(rate, () => 0.1 * gaussian()), rate, 400).verdict).toBe('no tone');
-	expect(measureTone(make(rate, (timeS) => Math.max(-1, Math.min(1, wave(1.3, 400)(timeS)))), rate, null).verdict).toBe('clipped');
+	expect(
+		measureTone(
+			make(rate, () => 0.1 * gaussian()),
+			rate,
+			400,
+		).verdict,
+	).toBe('no tone');
+	expect(
+		measureTone(
+			make(rate, (timeS) => Math.max(-1, Math.min(1, wave(1.3, 400)(timeS)))),
+			rate,
+			null,
+		).verdict,
+	).toBe('clipped');
 });
 
 // Cramer-Rao bound, [rife-boorstyn-1974] (memory) and public code (seen): amplitude 1, 4,800 samples, 20 dB:
@@ -60,7 +79,11 @@ test('the level of a frame is as certain as the Cramer-Rao bound allows, and say
 	const stated: number[] = [];
 	for (let round = 0; round < 300; round++) {
 		const clean = wave(0.5, 400, 2 * Math.PI * uniform());
-		const frame = toneFrame(make(4800, (timeS) => clean(timeS) + 0.5 * Math.sqrt(0.005) * gaussian()), rate, 400);
+		const frame = toneFrame(
+			make(4800, (timeS) => clean(timeS) + 0.5 * Math.sqrt(0.005) * gaussian()),
+			rate,
+			400,
+		);
 		errors.push((frame.levelDbfs?.value ?? 0) - 20 * Math.log10(0.5));
 		stated.push(frame.levelDbfs?.uncertainty ?? 0);
 	}

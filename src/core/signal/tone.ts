@@ -47,18 +47,27 @@ function powerBelowSound(samples: Float64Array, sampleRateHz: number): number {
 	return power;
 }
 
-const meanSquare = (samples: Float64Array): number => samples.reduce((sum, value) => sum + value * value, 0) / samples.length;
+const meanSquare = (samples: Float64Array): number =>
+	samples.reduce((sum, value) => sum + value * value, 0) / samples.length;
 
 /** Rms sum of lines with its uncertainty, in decibels relative to the fundamental; noise that the fit took for lines is taken off. */
 function relativeDb(lines: readonly SineAmplitudes[], sigmas: readonly number[], fundamental: number): Estimate | null {
-	const squares = lines.reduce((sum, line, index) => sum + amplitude(line) ** 2 - 2 * (sigmas[index] as number) ** 2, 0);
-	const spread = Math.sqrt(lines.reduce((sum, line, index) => sum + (2 * amplitude(line) * (sigmas[index] as number)) ** 2, 0));
+	const squares = lines.reduce(
+		(sum, line, index) => sum + amplitude(line) ** 2 - 2 * (sigmas[index] as number) ** 2,
+		0,
+	);
+	const spread = Math.sqrt(
+		lines.reduce((sum, line, index) => sum + (2 * amplitude(line) * (sigmas[index] as number)) ** 2, 0),
+	);
 	if (!(squares > spread)) {
 		// Not told from nothing: the largest value that the noise would hide, with no uncertainty to give.
 		const hidden = Math.sqrt(2 * sigmas.reduce((sum, sigma) => sum + sigma * sigma, 0) + Number.MIN_VALUE);
 		return { value: 20 * Math.log10(hidden / fundamental), uncertainty: null };
 	}
-	return { value: 10 * Math.log10(squares) - 20 * Math.log10(fundamental), uncertainty: (dbPerNeper * spread) / (2 * squares) };
+	return {
+		value: 10 * Math.log10(squares) - 20 * Math.log10(fundamental),
+		uncertainty: (dbPerNeper * spread) / (2 * squares),
+	};
 }
 
 function asymmetryOf(lines: readonly SineAmplitudes[], sigma: number): Estimate {
@@ -105,9 +114,14 @@ function humLines(toneHz: number, mainsHz: number, spacingHz: number, sampleRate
  * Each figure is defined beside its name in ToneMeasurement.
  * @param samples at least 0.05 s; full scale is 1
  */
-export function measureTone(samples: ArrayLike<number>, sampleRateHz: number, expectedHz: number | null): ToneMeasurement {
+export function measureTone(
+	samples: ArrayLike<number>,
+	sampleRateHz: number,
+	expectedHz: number | null,
+): ToneMeasurement {
 	const clipped = isClipped(samples);
-	const [lowHz, highHz] = expectedHz === null ? [toneRange.lowHz, toneRange.highHz] : [expectedHz * 0.95, expectedHz * 1.05];
+	const [lowHz, highHz] =
+		expectedHz === null ? [toneRange.lowHz, toneRange.highHz] : [expectedHz * 0.95, expectedHz * 1.05];
 	if (samples.length < 0.05 * sampleRateHz) return nothing(clipped);
 	const guessHz = strongestHz(spectrum(samples, sampleRateHz), lowHz, highHz);
 	if (guessHz === null) return nothing(clipped);
@@ -140,7 +154,10 @@ export function measureTone(samples: ArrayLike<number>, sampleRateHz: number, ex
 		verdict: clipped ? 'clipped' : levelUncertaintyDb > mostUncertaintyDb ? 'too weak' : 'ok',
 		toneHz: { value: toneHz, uncertainty: ((Math.sqrt(3) * sigma) / strength) * (spacingHz / Math.PI) },
 		levelDbfs: { value: 20 * Math.log10(strength), uncertainty: levelUncertaintyDb },
-		sinadDb: { value: 10 * Math.log10(Math.max(1, whole / rest)), uncertainty: Math.hypot(levelUncertaintyDb, restUncertaintyDb) },
+		sinadDb: {
+			value: 10 * Math.log10(Math.max(1, whole / rest)),
+			uncertainty: Math.hypot(levelUncertaintyDb, restUncertaintyDb),
+		},
 		thdDb: relativeDb(harmonics.slice(1), sigmas.slice(1, harmonics.length), strength),
 		asymmetry: asymmetryOf(harmonics, sigma),
 		humDbc: relativeDb(fit.sines.slice(harmonics.length), sigmas.slice(harmonics.length), strength),

@@ -1,0 +1,124 @@
+import type { Gate, GateVerdict } from '#advice/caution.ts';
+import { judgeGate } from '#advice/gates.ts';
+import type { SheetStep } from '#advice/sheet-step.ts';
+import type { Estimate } from '#core/numeric/estimate.ts';
+import type { LevelReading } from '#record/reading.ts';
+import type { Happening, RunEntry } from '#record/run.ts';
+import type { SetCard } from '#record/set-card.ts';
+import type { Journal } from './journal.ts';
+import { after, levelsOf, noRun, type RunState, runState } from './run-state.ts';
+
+/** What a bench needs from outside. */
+export interface BenchGround {
+	readonly run: string;
+	readonly journal: Journal;
+	readonly nowMs: () => number;
+	readonly newId: () => string;
+}
+
+/**
+ * The work in time: keeps every happening in the journal first, and only then lets it count.
+ * A happening that could not be kept leaves the state as it was, and the call fails with the journal's own words.
+ */
+export class Bench {
+	readonly #ground: BenchGround;
+	#state: RunState;
+	/** One happening at a time, in the order they came. */
+	#last: Promise<unknown> = Promise.resolve();
+
+	private constructor(ground: BenchGround, state: RunState) {
+		this.#ground = ground;
+		this.#state = state;
+	}
+
+	/** A new run on a set. */
+	static async begin(ground: BenchGround, card: SetCard, options: Readonly<Record<string, string>>): Promise<Bench> {
+		const bench = new Bench(ground, noRun(ground.run));
+		await bench.#keep({ kind: 'started', card, options: { ...options }, meter: 'typed', generator: 'typed' });
+		return bench;
+	}
+
+	/** A run taken up again; every gate stands closed. */
+	static async resume(ground: BenchGround): Promise<Bench> {
+		const bench = new Bench(ground, runState(ground.run, await ground.journal.entries(ground.run)));
+		await bench.#keep({ kind: 'resumed' });
+		return bench;
+	}
+
+	get state(): RunState {
+		return this.#state;
+	}
+
+	#keep(what: Happening): Promise<RunState> {
+		const kept = this.#last.then(async () => {
+			const { run, journal, nowMs, newId } = this.#ground;
+			const entry: RunEntry = { id: newId(), run, order: this.#state.nextOrder, atMs: nowMs(), what };
+			await journal.append([entry]);
+			this.#state = after(this.#state, entry);
+			return this.#state;
+		});
+		this.#last = kept.catch(() => undefined);
+		return kept;
+	}
+
+	/** Opens a gate when its answers allow it. */
+	async passGate(gate: Gate, answers: Readonly<Record<string, string>>): Promise<GateVerdict> {
+		const verdict = judgeGate(gate, answers);
+		if (verdict.kind === 'open') await this.#keep({ kind: 'gate passed', gate: gate.id, answers: { ...answers } });
+		return verdict;
+	}
+
+	/** Begins a step, or a further pass of it. */
+	beginStep({ id }: SheetStep): Promise<RunState> {
+		const pass = this.#state.doneSteps.filter((done) => done === id).length + 1;
+		return this.#keep({ kind: 'step begun', step: id, pass });
+	}
+
+	/** Ends a step with the answers to its questions. */
+	finishStep({ id }: SheetStep, answers: Readonly<Record<string, string>>): Promise<RunState> {
+		return this.#keep({ kind: 'step done', step: id, pass: this.#state.pass, answers: { ...answers } });
+	}
+
+	/** Keeps a level that was read while this adjuster was in hand. */
+	keepLevel(step: SheetStep, adjuster: string | null, reading: LevelReading): Promise<RunState> {
+		return this.#keep({
+			kind: 'level',
+			step: step.id,
+			...(adjuster === null ? {} : { adjuster }),
+			purpose: 'live',
+			reading,
+		});
+	}
+
+	/** Counts the turn of an adjuster, clockwise positive, `null` when it was not counted; the levels before and after come from what was read. */
+	countTurn(step: SheetStep, adjuster: string, eighths: number | null): Promise<RunState> {
+		const levels = levelsOf(this.#state, step.id, adjuster).map(({ reading }) => reading.levelDb as Estimate);
+		const bestDb = levels.reduce<Estimate | null>(
+			(best, level) => (best === null || level.value > best.value ? level : best),
+			null,
+		);
+		return this.#keep({
+			kind: 'adjusted',
+			step: step.id,
+			pass: this.#state.pass,
+			adjuster,
+			eighths,
+			beforeDb: levels[0] ?? null,
+			afterDb: levels.at(-1) ?? null,
+			bestDb,
+		});
+	}
+
+	/** Strikes a level: it stays in the journal and counts no more. */
+	strike(entry: string, why: string): Promise<RunState> {
+		return this.#keep({ kind: 'struck', entry, why });
+	}
+
+	note(text: string): Promise<RunState> {
+		return this.#keep({ kind: 'note', text });
+	}
+
+	end(how: 'done' | 'left'): Promise<RunState> {
+		return this.#keep({ kind: 'ended', how });
+	}
+}

@@ -1,0 +1,26 @@
+import type { Gate } from '#advice/caution.ts';
+import { gateFor } from '#advice/gates.ts';
+import type { SheetStep } from '#advice/sheet-step.ts';
+import type { SetFacts } from '#record/set-facts.ts';
+import type { RunState } from './run-state.ts';
+
+/** What a step touches: the point of its hook-up, or the meter's own leads. */
+function contactOf({ hookUp }: SheetStep): string {
+	return hookUp?.point ?? 'meter leads';
+}
+
+const powerUp = 'power-up: ';
+
+/**
+ * The gate that stands before a step now, or `null` when the way is free.
+ * Hands come first, with the set dead; then power. A step that only looks and marks needs none; a new contact asks for both again.
+ */
+export function gateBefore(step: SheetStep, state: RunState, facts: SetFacts): Gate | null {
+	if (step.kind === 'prepare') return null;
+	const contact = contactOf(step);
+	const lastPowered = state.passedGates.findLast((id) => id.startsWith(powerUp))?.slice(powerUp.length);
+	if (lastPowered === contact) return null;
+	const moment = lastPowered !== undefined ? 'new contact' : state.isResumed ? 'resume' : 'first hook-up';
+	const hands = gateFor(moment, facts, contact);
+	return state.passedGates.at(-1) === hands.id ? gateFor('power-up', facts, contact) : hands;
+}

@@ -1,0 +1,119 @@
+import type { Estimate } from '#core/numeric/estimate.ts';
+import type { LevelReading } from '#record/reading.ts';
+import type { RunEntry } from '#record/run.ts';
+import type { SetCard } from '#record/set-card.ts';
+
+/** One kept level, with the entry that keeps it. */
+export interface KeptLevel {
+	readonly entry: string;
+	readonly step: string;
+	readonly adjuster: string | null;
+	readonly reading: LevelReading;
+	readonly isStruck: boolean;
+}
+
+/** One adjuster's turn, as the way home needs it. */
+export interface Turn {
+	readonly step: string;
+	readonly pass: number;
+	readonly adjuster: string;
+	/** Eighths of a turn, clockwise positive; `null`: not counted. */
+	readonly eighths: number | null;
+	readonly beforeDb: Estimate | null;
+	readonly afterDb: Estimate | null;
+}
+
+/** Where a run stands: nothing but the fold of its entries. */
+export interface RunState {
+	readonly run: string;
+	readonly card: SetCard | null;
+	readonly options: Readonly<Record<string, string>>;
+	/** Moments whose gate was passed since the run was begun or taken up again. */
+	readonly passedGates: readonly string[];
+	readonly step: string | null;
+	readonly pass: number;
+	readonly doneSteps: readonly string[];
+	readonly answers: Readonly<Record<string, string>>;
+	readonly levels: readonly KeptLevel[];
+	readonly turns: readonly Turn[];
+	readonly notes: readonly string[];
+	readonly isEnded: boolean;
+	/** Taken up again after a pause. */
+	readonly isResumed: boolean;
+	/** Order of the next entry. */
+	readonly nextOrder: number;
+}
+
+/** A run before its first entry. */
+export function noRun(run: string): RunState {
+	return {
+		run,
+		card: null,
+		options: {},
+		passedGates: [],
+		step: null,
+		pass: 1,
+		doneSteps: [],
+		answers: {},
+		levels: [],
+		turns: [],
+		notes: [],
+		isEnded: false,
+		isResumed: false,
+		nextOrder: 0,
+	};
+}
+
+/** The state after one more entry. */
+export function after(state: RunState, { id, order, what }: RunEntry): RunState {
+	const next = { ...state, nextOrder: Math.max(state.nextOrder, order + 1) };
+	switch (what.kind) {
+		case 'started':
+			return { ...next, card: what.card, options: what.options };
+		case 'gate passed':
+			return { ...next, passedGates: [...state.passedGates, what.gate] };
+		case 'step begun':
+			return { ...next, step: what.step, pass: what.pass };
+		case 'step done':
+			return {
+				...next,
+				doneSteps: [...state.doneSteps, what.step],
+				answers: { ...state.answers, ...what.answers },
+				step: null,
+			};
+		case 'level':
+			return {
+				...next,
+				levels: [
+					...state.levels,
+					{ entry: id, step: what.step, adjuster: what.adjuster ?? null, reading: what.reading, isStruck: false },
+				],
+			};
+		case 'adjusted':
+			return { ...next, turns: [...state.turns, what] };
+		case 'note':
+			return { ...next, notes: [...state.notes, what.text] };
+		case 'struck':
+			return {
+				...next,
+				levels: state.levels.map((level) => (level.entry === what.entry ? { ...level, isStruck: true } : level)),
+			};
+		case 'resumed':
+			// After a pause the set may have been unplugged, moved or cooled: every gate stands closed again.
+			return { ...next, passedGates: [], isEnded: false, isResumed: true };
+		case 'ended':
+			return { ...next, isEnded: true };
+	}
+}
+
+/** Where a run stands after all its entries, in their order. */
+export function runState(run: string, entries: readonly RunEntry[]): RunState {
+	return entries.reduce(after, noRun(run));
+}
+
+/** Levels of one adjuster in this step and on this reference, struck ones left out, oldest first. */
+export function levelsOf(state: RunState, step: string, adjuster: string | null): readonly KeptLevel[] {
+	const own = state.levels.filter((level) => !level.isStruck && level.step === step && level.adjuster === adjuster);
+	const reference = own.at(-1)?.reading.reference;
+	return own.filter(({ reading }) => reading.reference === reference && reading.levelDb !== null);
+}
