@@ -18,8 +18,27 @@ const allowed = {
 	storage: ['^src/record/', '^src/bench/journal\\.ts$'],
 	draw: [pureCore, '^src/record/', '^src/advice/'],
 	report: [pureCore, '^src/record/', '^src/advice/', '^src/draw/'],
-	web: [pureCore, '^src/record/', '^src/advice/', '^src/wire/', '^src/instruments/', '^src/bench/', '^src/rehearsal/', '^src/draw/', '^src/report/'],
-	server: ['^src/record/', '^src/wire/', '^src/instruments/', '^src/bench/', '^src/advice/', '^src/storage/', '^src/draw/', '^src/report/'],
+	web: [
+		pureCore,
+		'^src/record/',
+		'^src/advice/',
+		'^src/wire/',
+		'^src/instruments/',
+		'^src/bench/',
+		'^src/rehearsal/',
+		'^src/draw/',
+		'^src/report/',
+	],
+	server: [
+		'^src/record/',
+		'^src/wire/',
+		'^src/instruments/',
+		'^src/bench/',
+		'^src/advice/',
+		'^src/storage/',
+		'^src/draw/',
+		'^src/report/',
+	],
 	cli: ['^src/(?!web/)'],
 };
 
@@ -50,7 +69,15 @@ const packageRules = Object.keys(allowed).map((folder) => {
 		severity: 'error',
 		from: { path: `^src/${folder}/`, pathNot: '\\.test\\.ts$' },
 		to: {
-			dependencyTypes: ['npm', 'npm-dev', 'npm-no-pkg', 'npm-unknown', 'npm-optional', 'npm-peer', ...(node ? [] : ['core'])],
+			dependencyTypes: [
+				'npm',
+				'npm-dev',
+				'npm-no-pkg',
+				'npm-unknown',
+				'npm-optional',
+				'npm-peer',
+				...(node ? [] : ['core']),
+			],
 			pathNot: named.filter((name) => name !== 'node').map((name) => `node_modules/${name}`),
 		},
 	};
@@ -94,7 +121,7 @@ const walls = [
 		to: { path: '^src/instruments/sound-card/' },
 	},
 	{
-		name: 'the page does not open the host\'s instruments',
+		name: "the page does not open the host's instruments",
 		severity: 'error',
 		from: { path: '^src/web/' },
 		to: { path: '^src/instruments/scpi/' },
@@ -113,6 +140,10 @@ export default {
 		tsPreCompilationDeps: true,
 		tsConfig: { fileName: 'tsconfig.node.json' },
 		doNotFollow: { path: 'node_modules' },
-		enhancedResolveOptions: { extensions: ['.ts', '.js', '.mjs', '.svelte', '.json'], conditionNames: ['svelte', 'import', 'node', 'default', 'types'], exportsFields: ['exports'] },
+		enhancedResolveOptions: {
+			extensions: ['.ts', '.js', '.mjs', '.svelte', '.json'],
+			conditionNames: ['svelte', 'import', 'node', 'default', 'types'],
+			exportsFields: ['exports'],
+		},
 	},
 };

@@ -5,5 +5,11 @@ export default defineConfig({
 	root: 'src/web',
 	base: './',
 	plugins: [svelte()],
-	build: { outDir: '../../dist/page', emptyOutDir: true, target: 'es2023', assetsInlineLimit: 0, modulePreload: { polyfill: false } },
+	build: {
+		outDir: '../../dist/page',
+		emptyOutDir: true,
+		target: 'es2023',
+		assetsInlineLimit: 0,
+		modulePreload: { polyfill: false },
+	},
 });

@@ -5,7 +5,9 @@ import { fileURLToPath, pathToFileURL } from 'node:url';
 
 const [major, minor] = process.versions.node.split('.').map(Number);
 if (major < 20 || (major === 20 && minor < 19)) {
-	process.stderr.write(`Peakwright needs Node 20.19 or newer; this is ${process.versions.node}: install a newer Node\n`);
+	process.stderr.write(
+		`Peakwright needs Node 20.19 or newer; this is ${process.versions.node}: install a newer Node\n`,
+	);
 	process.exit(1);
 }
 const root = dirname(dirname(fileURLToPath(import.meta.url)));

@@ -15,4 +15,3 @@ test('the layer check sees every source file', async () => {
 	const seen = new Set(output.modules.map((module) => module.source));
 	expect(sourceFiles('src').filter((path) => !seen.has(path))).toEqual([]);
 });
-

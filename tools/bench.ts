@@ -17,7 +17,9 @@ for (const topic of topics) {
 			const { reached, met } = await figure.measure();
 			rows.push(`| ${figure.name} | ${figure.target} | ${reached} | ${met ? 'yes' : 'no'} | ${figure.how} |`);
 		} catch (error) {
-			rows.push(`| ${figure.name} | ${figure.target} | could not be measured: ${(error as Error).message.split('\n')[0]} | no | ${figure.how} |`);
+			rows.push(
+				`| ${figure.name} | ${figure.target} | could not be measured: ${(error as Error).message.split('\n')[0]} | no | ${figure.how} |`,
+			);
 		}
 		process.stdout.write(`${rows.at(-1)}\n`);
 	}

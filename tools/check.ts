@@ -14,7 +14,14 @@ const checks: readonly Check[] = [
 	{ name: 'types of server, terminal and tests', command: [bin('typescript/bin/tsc'), '-p', 'tsconfig.node.json'] },
 	{
 		name: 'types of the page',
-		command: [bin('svelte-check/bin/svelte-check'), '--tsconfig', './tsconfig.browser.json', '--fail-on-warnings', '--output', 'human'],
+		command: [
+			bin('svelte-check/bin/svelte-check'),
+			'--tsconfig',
+			'./tsconfig.browser.json',
+			'--fail-on-warnings',
+			'--output',
+			'human',
+		],
 	},
 	{ name: 'lint', command: [bin('@biomejs/biome/bin/biome'), 'check', '--error-on-warnings'] },
 	{

@@ -45,7 +45,8 @@ function exported(statement: ts.Statement): boolean {
 }
 
 function statementName(statement: ts.Statement): string {
-	if (ts.isVariableStatement(statement)) return statement.declarationList.declarations.map((d) => d.name.getText()).join(', ');
+	if (ts.isVariableStatement(statement))
+		return statement.declarationList.declarations.map((d) => d.name.getText()).join(', ');
 	const { name } = statement as unknown as { name?: ts.Identifier };
 	return name?.text ?? 'export';
 }
@@ -78,7 +79,9 @@ function unitless(file: ts.SourceFile): string[] {
 		) {
 			const name = node.name.text;
 			if (!unitEnding.test(name) && !bareUnit.test(name) && !plainNumbers.has(name)) {
-				faults.push(`${place(file, node)} ${name}: a number's name ends in its unit, or stands in tools/plain-numbers.json`);
+				faults.push(
+					`${place(file, node)} ${name}: a number's name ends in its unit, or stands in tools/plain-numbers.json`,
+				);
 			}
 		}
 		ts.forEachChild(node, visit);
@@ -124,7 +127,9 @@ async function exampleFaults(path: string): Promise<string[]> {
 		if (call === '' || expected === '') return [`${where} example is not of the form: call // => value`];
 		try {
 			const value: unknown = new Function(...Object.keys(module), `return (${call})`)(...Object.values(module));
-			return agrees(value, expected) ? [] : [`${where} example ${call} gives ${JSON.stringify(value)}, says ${expected}`];
+			return agrees(value, expected)
+				? []
+				: [`${where} example ${call} gives ${JSON.stringify(value)}, says ${expected}`];
 		} catch (error) {
 			return [`${where} example ${call} fails: ${(error as Error).message}`];
 		}

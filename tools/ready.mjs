@@ -84,7 +84,9 @@ const programs = [
 
 function onPath(program) {
 	const places = (process.env.PATH ?? '').split(windows ? ';' : ':');
-	return places.some((place) => [program, `${program}.exe`].some((name) => existsSync(join(place, name)) && statSync(join(place, name)).isFile()));
+	return places.some((place) =>
+		[program, `${program}.exe`].some((name) => existsSync(join(place, name)) && statSync(join(place, name)).isFile()),
+	);
 }
 
 function testPrograms() {
@@ -105,7 +107,9 @@ function testPrograms() {
 	}
 	const still = missing.filter(({ program }) => !onPath(program));
 	if (still.length > 0) {
-		say(`the tests need ${still.map(({ debian }) => debian).join(', ')}: install with "apt-get install ${still.map(({ debian }) => debian).join(' ')}" and try again`);
+		say(
+			`the tests need ${still.map(({ debian }) => debian).join(', ')}: install with "apt-get install ${still.map(({ debian }) => debian).join(' ')}" and try again`,
+		);
 		process.exit(1);
 	}
 }

@@ -18,7 +18,10 @@ const choices = {
 function chosen<Name extends keyof typeof choices>(name: Name, given: unknown, usual: (typeof choices)[Name][number]) {
 	if (given === undefined) return usual;
 	const found = (choices[name] as readonly (typeof choices)[Name][number][]).find((choice) => choice === given);
-	if (found === undefined) throw new InputFault(`--${name}: cannot use "${String(given)}": give ${choices[name].map((choice) => `"${choice}"`).join(' or ')}`);
+	if (found === undefined)
+		throw new InputFault(
+			`--${name}: cannot use "${String(given)}": give ${choices[name].map((choice) => `"${choice}"`).join(' or ')}`,
+		);
 	return found;
 }
 
@@ -48,7 +51,12 @@ function stepLines(step: SheetStep, nameOf: (id: string) => string): string[] {
 		...row('ground', hookUp?.ground),
 		...row('generator', generator && `${generator.words}. ${generator.levelRule}`),
 		...row('dial', dial?.words),
-		...row('adjust', step.adjusters.length > 0 ? `${step.adjusters.map(nameOf).join(', ')}${step.aim ? `, for ${step.aim}` : ''}${step.rock ? ', rocking the dial' : ''}` : null),
+		...row(
+			'adjust',
+			step.adjusters.length > 0
+				? `${step.adjusters.map(nameOf).join(', ')}${step.aim ? `, for ${step.aim}` : ''}${step.rock ? ', rocking the dial' : ''}`
+				: null,
+		),
 		...row('read', step.indicator?.where),
 		...step.questions.flatMap(({ words }) => row('answer', words)),
 		...step.remarks.flatMap((words) => row('note', words)),
@@ -60,8 +68,12 @@ function stepLines(step: SheetStep, nameOf: (id: string) => string): string[] {
 export const sheetCommand: Command = {
 	name: 'sheet',
 	summary: 'makes the alignment sheet for a set card',
-	usage: 'SET.json [--generator modulated|unmodulated|none] [--attenuator fine|coarse] [--low-end "dial true"|"greatest output"] [--meter tone|"AVC volts"|"AC volts"] [--words US|UK] [--json]',
-	examples: ['npx peakwright sheet examples/thistlemoor-tm-517.json', 'npx peakwright sheet my-set.json --generator none --words UK --json'],
+	usage:
+		'SET.json [--generator modulated|unmodulated|none] [--attenuator fine|coarse] [--low-end "dial true"|"greatest output"] [--meter tone|"AVC volts"|"AC volts"] [--words US|UK] [--json]',
+	examples: [
+		'npx peakwright sheet examples/thistlemoor-tm-517.json',
+		'npx peakwright sheet my-set.json --generator none --words UK --json',
+	],
 	options: {
 		generator: { type: 'string' },
 		attenuator: { type: 'string' },

@@ -7,15 +7,20 @@ import { type Command, InputFault } from './command.ts';
 const usualPort = 4550;
 
 function openInBrowser(address: string): void {
-	const [command, ...args] = { win32: ['cmd', '/c', 'start', '', address], darwin: ['open', address] }[platform() as string] ?? ['xdg-open', address];
+	const [command, ...args] = { win32: ['cmd', '/c', 'start', '', address], darwin: ['open', address] }[
+		platform() as string
+	] ?? ['xdg-open', address];
 	// Without a browser the address on the screen serves as well.
-	spawn(command as string, args, { stdio: 'ignore', detached: true }).on('error', () => {}).unref();
+	spawn(command as string, args, { stdio: 'ignore', detached: true })
+		.on('error', () => {})
+		.unref();
 }
 
 function portFrom(words: unknown): number {
 	if (words === undefined) return usualPort;
 	const port = Number(words);
-	if (!Number.isInteger(port) || port < 0 || port > 65_535) throw new InputFault(`--port: cannot use "${String(words)}": give a whole number from 0 to 65535`);
+	if (!Number.isInteger(port) || port < 0 || port > 65_535)
+		throw new InputFault(`--port: cannot use "${String(words)}": give a whole number from 0 to 65535`);
 	return port;
 }
 

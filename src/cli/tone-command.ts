@@ -28,7 +28,8 @@ function recordingIn(path: string): Recording {
 function channelOf(recording: Recording, path: string, words: unknown): Float32Array {
 	const number = words === undefined ? 1 : Number(words);
 	const channel = Number.isInteger(number) ? recording.channels[number - 1] : undefined;
-	if (!channel) throw new InputFault(`--channel: ${path} has channels 1 to ${recording.channels.length}; give one of them`);
+	if (!channel)
+		throw new InputFault(`--channel: ${path} has channels 1 to ${recording.channels.length}; give one of them`);
 	return channel;
 }
 
@@ -75,7 +76,9 @@ export const toneCommand: Command = {
 		const measured = measureTone(samples, sampleRateHz, expectedHz);
 		const frameLength = frameS === null ? 0 : Math.round(frameS * sampleRateHz);
 		if (frameS !== null && (frameLength < sampleRateHz * 0.02 || frameLength > samples.length)) {
-			throw new InputFault(`--frames: give from 0.02 s up to the length of the recording, ${(samples.length / sampleRateHz).toFixed(2)} s`);
+			throw new InputFault(
+				`--frames: give from 0.02 s up to the length of the recording, ${(samples.length / sampleRateHz).toFixed(2)} s`,
+			);
 		}
 		const frameToneHz = expectedHz ?? measured.toneHz?.value ?? null;
 		const frames =
@@ -83,14 +86,27 @@ export const toneCommand: Command = {
 				? undefined
 				: Array.from({ length: Math.floor(samples.length / frameLength) }, (_, index) => ({
 						atS: ((index + 0.5) * frameLength) / sampleRateHz,
-						levelDbfs: toneFrame(samples.subarray(index * frameLength, (index + 1) * frameLength), sampleRateHz, frameToneHz).levelDbfs,
+						levelDbfs: toneFrame(
+							samples.subarray(index * frameLength, (index + 1) * frameLength),
+							sampleRateHz,
+							frameToneHz,
+						).levelDbfs,
 					}));
 		if (values.json === true) {
 			const { verdict, ...figures } = measured;
-			output.line(JSON.stringify({ sampleRateHz, durationS: samples.length / sampleRateHz, ...figures, verdict, ...(frames ? { frames } : {}) }));
+			output.line(
+				JSON.stringify({
+					sampleRateHz,
+					durationS: samples.length / sampleRateHz,
+					...figures,
+					verdict,
+					...(frames ? { frames } : {}),
+				}),
+			);
 			return;
 		}
 		for (const line of lines(measured)) output.line(line);
-		for (const frame of frames ?? []) output.line(`${frame.atS.toFixed(2).padStart(8)} s  ${figure(frame.levelDbfs, 'dB')}`);
+		for (const frame of frames ?? [])
+			output.line(`${frame.atS.toFixed(2).padStart(8)} s  ${figure(frame.levelDbfs, 'dB')}`);
 	},
 };

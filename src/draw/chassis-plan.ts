@@ -22,7 +22,11 @@ function spots(adjusters: readonly Adjuster[]): readonly Spot[] {
 	let loose = 0;
 	return adjusters.map(({ x, y }) => {
 		if (x !== undefined && y !== undefined) {
-			return { xPx: marginPx + x * (widthPx - 2 * marginPx), yPx: marginPx + y * (heightPx - 2 * marginPx), placed: true };
+			return {
+				xPx: marginPx + x * (widthPx - 2 * marginPx),
+				yPx: marginPx + y * (heightPx - 2 * marginPx),
+				placed: true,
+			};
 		}
 		return { xPx: marginPx + 40 * loose++, yPx: heightPx + 30, placed: false };
 	});
@@ -33,7 +37,8 @@ function cans(adjusters: readonly Adjuster[], drawn: readonly Spot[]): string {
 	const groups = new Map<number, Spot[]>();
 	for (const [index, { stage, transformer }] of adjusters.entries()) {
 		const spot = drawn[index];
-		if (stage === 'IF' && transformer !== undefined && spot?.placed) groups.set(transformer, [...(groups.get(transformer) ?? []), spot]);
+		if (stage === 'IF' && transformer !== undefined && spot?.placed)
+			groups.set(transformer, [...(groups.get(transformer) ?? []), spot]);
 	}
 	return [...groups]
 		.map(([transformer, group]) => {
@@ -70,7 +75,9 @@ export function chassisPlan(card: SetCard, active: string | null): string {
 		`<text class="small" x="${widthPx / 2}" y="${heightPx - 12}" text-anchor="middle">front</text>`,
 		cans(adjusters, drawn),
 		...tags,
-		loose ? `<text class="small" x="${marginPx + 40 * drawn.filter(({ placed }) => !placed).length}" y="${heightPx + 35}">place not on the card</text>` : '',
+		loose
+			? `<text class="small" x="${marginPx + 40 * drawn.filter(({ placed }) => !placed).length}" y="${heightPx + 35}">place not on the card</text>`
+			: '',
 		'</svg>',
 	].join('');
 }

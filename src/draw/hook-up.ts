@@ -16,7 +16,10 @@ function broken(words: string, mostLines: number): readonly string[] {
 
 function words(text: string, xPx: number, yPx: number, mostLines: number): string {
 	return broken(text, mostLines)
-		.map((line, index) => `<text class="small" x="${xPx}" y="${yPx + 18 * index}" text-anchor="middle">${escaped(line)}</text>`)
+		.map(
+			(line, index) =>
+				`<text class="small" x="${xPx}" y="${yPx + 18 * index}" text-anchor="middle">${escaped(line)}</text>`,
+		)
 		.join('');
 }
 

@@ -67,7 +67,9 @@ export function application(house: House, pageFolder: string): Hono {
 		if (!path.startsWith(pageFolder + sep)) return context.json({ fault: 'there is nothing at this address' }, 404);
 		try {
 			const body = await readFile(path);
-			return context.body(new Uint8Array(body), 200, { 'Content-Type': contentTypes[extname(path)] ?? 'application/octet-stream' });
+			return context.body(new Uint8Array(body), 200, {
+				'Content-Type': contentTypes[extname(path)] ?? 'application/octet-stream',
+			});
 		} catch {
 			return context.json({ fault: 'there is nothing at this address' }, 404);
 		}
@@ -75,7 +77,11 @@ export function application(house: House, pageFolder: string): Hono {
 	server.onError((error, context) => {
 		const full = /SQLITE_FULL|ENOSPC/.test(String((error as { code?: string }).code));
 		return context.json(
-			{ fault: full ? 'the disk is full: nothing was lost; make room and the page sends it again' : `it could not be kept: ${error.message}` },
+			{
+				fault: full
+					? 'the disk is full: nothing was lost; make room and the page sends it again'
+					: `it could not be kept: ${error.message}`,
+			},
 			500,
 		);
 	});

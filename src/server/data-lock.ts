@@ -25,11 +25,17 @@ export function lockData(folder: string): Parsed<() => void> {
 			return { ok: true, value: () => unlinkSync(path) };
 		} catch (error) {
 			if ((error as NodeJS.ErrnoException).code !== 'EEXIST') {
-				return { ok: false, words: `cannot write in ${folder}: ${(error as Error).message}; give another folder with --data` };
+				return {
+					ok: false,
+					words: `cannot write in ${folder}: ${(error as Error).message}; give another folder with --data`,
+				};
 			}
 			const holder = Number(readFileSync(path, 'utf8'));
 			if (Number.isInteger(holder) && holder > 0 && holder !== process.pid && isAlive(holder)) {
-				return { ok: false, words: `another Peakwright (process ${holder}) already serves ${folder}: use that one, or give another folder with --data` };
+				return {
+					ok: false,
+					words: `another Peakwright (process ${holder}) already serves ${folder}: use that one, or give another folder with --data`,
+				};
 			}
 			unlinkSync(path);
 		}

@@ -6,7 +6,9 @@ import { fileURLToPath } from 'node:url';
 export function packageRoot(): string {
 	for (let folder = dirname(fileURLToPath(import.meta.url)); ; folder = dirname(folder)) {
 		const file = join(folder, 'package.json');
-		if (existsSync(file) && (JSON.parse(readFileSync(file, 'utf8')) as { name?: string }).name === 'peakwright') return folder;
-		if (folder === dirname(folder)) throw new Error('missing package.json: expected one named peakwright above this file');
+		if (existsSync(file) && (JSON.parse(readFileSync(file, 'utf8')) as { name?: string }).name === 'peakwright')
+			return folder;
+		if (folder === dirname(folder))
+			throw new Error('missing package.json: expected one named peakwright above this file');
 	}
 }

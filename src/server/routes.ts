@@ -63,19 +63,27 @@ export function apiRoutes({ shelf, journal, nowMs }: House): Hono {
 	});
 	api.put('/sets/:id', async (context) => {
 		const id = context.req.param('id');
-		if (!(await shelf.set(id))) return context.json({ fault: 'there is no such set on the shelf: go back to the shelf' }, 404);
+		if (!(await shelf.set(id)))
+			return context.json({ fault: 'there is no such set on the shelf: go back to the shelf' }, 404);
 		const result = await keep(context.req.raw, id);
 		return result.ok ? context.json(result.value) : context.json({ fault: result.words }, 422);
 	});
-	api.get('/runs', async (context) => context.json(checked(runsAnswer, { runs: [...(await journal.runs(context.req.query('set') ?? null))] })));
+	api.get('/runs', async (context) =>
+		context.json(checked(runsAnswer, { runs: [...(await journal.runs(context.req.query('set') ?? null))] })),
+	);
 	api.get('/runs/:run/entries', async (context) =>
 		context.json(checked(entriesAnswer, { entries: [...(await journal.entries(context.req.param('run')))] })),
 	);
 	api.post('/runs/:run/entries', async (context) => {
 		const parsed = entriesQuestion.safeParse(await bodyOf(context.req.raw));
-		if (!parsed.success) return context.json({ fault: `cannot keep these entries: ${parsed.error.issues[0]?.message ?? 'not entries'}` }, 422);
+		if (!parsed.success)
+			return context.json(
+				{ fault: `cannot keep these entries: ${parsed.error.issues[0]?.message ?? 'not entries'}` },
+				422,
+			);
 		const run = context.req.param('run');
-		if (parsed.data.entries.some((entry) => entry.run !== run)) return context.json({ fault: 'cannot keep these entries: they belong to another run' }, 422);
+		if (parsed.data.entries.some((entry) => entry.run !== run))
+			return context.json({ fault: 'cannot keep these entries: they belong to another run' }, 422);
 		await journal.append(parsed.data.entries);
 		return context.json(checked(keptAnswer, { kept: parsed.data.entries.length }));
 	});

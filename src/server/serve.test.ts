@@ -1,5 +1,5 @@
-import { request } from 'node:http';
 import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
+import { request } from 'node:http';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, expect, test } from 'vitest';
@@ -20,7 +20,13 @@ async function start(folder = newFolder()): Promise<RunningServer> {
 }
 
 /** Asks with headers that a browser would set and `fetch` would not allow. */
-function ask(address: string, method: string, path: string, headers: Record<string, string>, body = ''): Promise<number> {
+function ask(
+	address: string,
+	method: string,
+	path: string,
+	headers: Record<string, string>,
+	body = '',
+): Promise<number> {
 	return new Promise((resolve, reject) => {
 		const asked = request(`${address}${path}`, { method, headers }, (answer) => {
 			answer.resume();
@@ -32,9 +38,19 @@ function ask(address: string, method: string, path: string, headers: Record<stri
 }
 
 const send = (address: string, path: string, body: unknown, method = 'POST') =>
-	fetch(`${address}/api${path}`, { method, body: JSON.stringify(body), headers: { 'Content-Type': 'application/json' } });
+	fetch(`${address}/api${path}`, {
+		method,
+		body: JSON.stringify(body),
+		headers: { 'Content-Type': 'application/json' },
+	});
 
-const entry = (order: number, text = `note ${order}`) => ({ id: `e${order}`, run: 'r1', order, atMs: order, what: { kind: 'note', text } });
+const entry = (order: number, text = `note ${order}`) => ({
+	id: `e${order}`,
+	run: 'r1',
+	order,
+	atMs: order,
+	what: { kind: 'note', text },
+});
 
 test('a new shelf holds the demo sets', async () => {
 	const { address } = await start();
@@ -44,13 +60,21 @@ test('a new shelf holds the demo sets', async () => {
 
 test('a card is kept, changed and read back; a wrong one is refused with the place', async () => {
 	const { address } = await start();
-	const card = { schema: 'peakwright/set-card', version: 1, supply: 'transformer', maker: '\u00c9clair <b>', model: '../../x' };
+	const card = {
+		schema: 'peakwright/set-card',
+		version: 1,
+		supply: 'transformer',
+		maker: '\u00c9clair <b>',
+		model: '../../x',
+	};
 	const kept = (await (await send(address, '/sets', card)).json()) as { id: string };
 	expect(kept.id).toBe('eclair-b-x');
 	const second = (await (await send(address, '/sets', card)).json()) as { id: string };
 	expect(second.id).toBe('eclair-b-x-2');
 	expect((await send(address, `/sets/${kept.id}`, { ...card, year: 1938 }, 'PUT')).status).toBe(200);
-	const read = (await (await fetch(`${address}/api/sets/${kept.id}`)).json()) as { card: { year: number; maker: string } };
+	const read = (await (await fetch(`${address}/api/sets/${kept.id}`)).json()) as {
+		card: { year: number; maker: string };
+	};
 	expect(read.card).toMatchObject({ year: 1938, maker: '\u00c9clair <b>' });
 	const refused = await send(address, '/sets', { ...card, year: 'soon' });
 	expect(refused.status).toBe(422);
@@ -64,13 +88,20 @@ test('entries sent twice are kept once, in the order of the run, and survive a r
 	expect((await send(first.address, '/runs/r1/entries', { entries: [entry(1), entry(2)] })).status).toBe(200);
 	await running.pop()?.stop();
 	const again = await start(folder);
-	const { entries } = (await (await fetch(`${again.address}/api/runs/r1/entries`)).json()) as { entries: { what: { text: string } }[] };
+	const { entries } = (await (await fetch(`${again.address}/api/runs/r1/entries`)).json()) as {
+		entries: { what: { text: string } }[];
+	};
 	expect(entries.map(({ what }) => what.text)).toEqual(['note 0', 'note 1', 'note 2']);
 });
 
 test('entries of another run, of another shape or too many at once are refused whole', async () => {
 	const { address } = await start();
-	const refused = [{ entries: [{ ...entry(0), run: 'r2' }] }, { entries: [entry(0), { kind: 'nonsense' }] }, { entries: [] }, 'x'];
+	const refused = [
+		{ entries: [{ ...entry(0), run: 'r2' }] },
+		{ entries: [entry(0), { kind: 'nonsense' }] },
+		{ entries: [] },
+		'x',
+	];
 	for (const body of refused) expect((await send(address, '/runs/r1/entries', body)).status).toBe(422);
 	const { entries } = (await (await fetch(`${address}/api/runs/r1/entries`)).json()) as { entries: unknown[] };
 	expect(entries).toEqual([]);

@@ -36,7 +36,9 @@ async function freePort(port: number): Promise<number | null> {
 async function stockShelf(shelf: Shelf, nowMs: number): Promise<void> {
 	if ((await shelf.sets()).length > 0) return;
 	const folder = join(packageRoot(), 'examples');
-	for (const name of readdirSync(folder).filter((file) => file.endsWith('.json')).sort()) {
+	for (const name of readdirSync(folder)
+		.filter((file) => file.endsWith('.json'))
+		.sort()) {
 		const card = parseSetCard(readFileSync(join(folder, name), 'utf8'));
 		if (card.ok) await shelf.keep(card.value, nowMs);
 	}
@@ -69,7 +71,10 @@ export async function serve(settings: {
 		return { ok: false, words: `ports ${port} to ${port + 20} are all in use: give another with --port` };
 	}
 	if (free !== port) notice(`Port ${port} is in use; taking ${free}.`);
-	const { fetch } = application({ shelf, journal: sqliteJournal(store.value), nowMs }, join(packageRoot(), 'dist', 'page'));
+	const { fetch } = application(
+		{ shelf, journal: sqliteJournal(store.value), nowMs },
+		join(packageRoot(), 'dist', 'page'),
+	);
 	return new Promise((resolve) => {
 		const server = listen({ fetch, port: free, hostname: loopback }, (info) => {
 			resolve({

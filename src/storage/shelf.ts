@@ -20,8 +20,19 @@ export interface Shelf {
 
 /** An id made from maker and model: small letters, figures and hyphens. */
 function idFrom(card: SetCard): string {
-	const words = [card.maker, card.model].filter(Boolean).join(' ').normalize('NFKD').replace(/\p{M}/gu, '').toLowerCase();
-	return words.replace(/[^a-z0-9]+/g, '-').replace(/^-+|-+$/g, '').slice(0, 30).replace(/-+$/, '') || 'set';
+	const words = [card.maker, card.model]
+		.filter(Boolean)
+		.join(' ')
+		.normalize('NFKD')
+		.replace(/\p{M}/gu, '')
+		.toLowerCase();
+	return (
+		words
+			.replace(/[^a-z0-9]+/g, '-')
+			.replace(/^-+|-+$/g, '')
+			.slice(0, 30)
+			.replace(/-+$/, '') || 'set'
+	);
 }
 
 /** The shelf in SQLite. */
@@ -37,8 +48,16 @@ export function sqliteShelf({ database }: Store): Shelf {
 	};
 	return {
 		async sets() {
-			const newest = database.selectFrom('card').select((select) => select.fn.max('number').as('number')).groupBy('set_id');
-			const rows = await database.selectFrom('card').selectAll().where('number', 'in', newest).orderBy('number', 'desc').execute();
+			const newest = database
+				.selectFrom('card')
+				.select((select) => select.fn.max('number').as('number'))
+				.groupBy('set_id');
+			const rows = await database
+				.selectFrom('card')
+				.selectAll()
+				.where('number', 'in', newest)
+				.orderBy('number', 'desc')
+				.execute();
 			return rows.map(shelved);
 		},
 		async set(id) {
@@ -49,10 +68,18 @@ export function sqliteShelf({ database }: Store): Shelf {
 			return database.transaction().execute(async (transaction) => {
 				let id = card.id ?? idFrom(card);
 				const taken = async (candidate: string) =>
-					(await transaction.selectFrom('card').select('number').where('set_id', '=', candidate).limit(1).executeTakeFirst()) !== undefined;
+					(await transaction
+						.selectFrom('card')
+						.select('number')
+						.where('set_id', '=', candidate)
+						.limit(1)
+						.executeTakeFirst()) !== undefined;
 				if (card.id === undefined) for (let number = 2; await taken(id); number++) id = `${idFrom(card)}-${number}`;
 				const kept = { ...card, id };
-				await transaction.insertInto('card').values({ set_id: id, changed_at_ms: atMs, card: JSON.stringify(kept) }).execute();
+				await transaction
+					.insertInto('card')
+					.values({ set_id: id, changed_at_ms: atMs, card: JSON.stringify(kept) })
+					.execute();
 				return { id, changedAtMs: atMs, card: kept };
 			});
 		},

@@ -18,7 +18,9 @@ function setOf({ what }: RunEntry): string | null {
 }
 
 /** The journal in SQLite. An entry is in a committed transaction before `append` returns. */
-export function sqliteJournal({ database }: Store): Journal & { runs(set: string | null): Promise<readonly RunSummary[]> } {
+export function sqliteJournal({
+	database,
+}: Store): Journal & { runs(set: string | null): Promise<readonly RunSummary[]> } {
 	return {
 		async append(entries) {
 			await database.transaction().execute(async (transaction) => {
@@ -42,7 +44,13 @@ export function sqliteJournal({ database }: Store): Journal & { runs(set: string
 		},
 		async entries(run) {
 			const rows = await database.selectFrom('entry').selectAll().where('run', '=', run).orderBy('place').execute();
-			return rows.map((row) => ({ id: row.id, run: row.run, order: row.place, atMs: row.at_ms, what: happening.parse(JSON.parse(row.what)) }));
+			return rows.map((row) => ({
+				id: row.id,
+				run: row.run,
+				order: row.place,
+				atMs: row.at_ms,
+				what: happening.parse(JSON.parse(row.what)),
+			}));
 		},
 		async runs(set) {
 			let query = database.selectFrom('entry as start').where('start.place', '=', 0);

@@ -24,7 +24,13 @@ function stamp(atMs: number): string {
 	return new Date(atMs).toISOString().slice(0, 19).replaceAll(':', '-');
 }
 
-async function migrated(driver: Database.Database, database: Kysely<Tables>, folder: string, atMs: number, isNew: boolean): Promise<string | null> {
+async function migrated(
+	driver: Database.Database,
+	database: Kysely<Tables>,
+	folder: string,
+	atMs: number,
+	isNew: boolean,
+): Promise<string | null> {
 	const migrator = new Migrator({ db: database, provider: { getMigrations: async () => migrations } });
 	const known = await migrator.getMigrations();
 	if (known.every(({ executedAt }) => executedAt !== undefined)) return null;

@@ -64,7 +64,12 @@ export function openBrowser(profile: string, args: readonly string[] = []): Prom
 }
 
 /** Program and page together on fresh data; fails the test on any error that the page throws. */
-export async function openPage(): Promise<{ page: Page; program: RunningProgram; faults: string[]; close(): Promise<void> }> {
+export async function openPage(): Promise<{
+	page: Page;
+	program: RunningProgram;
+	faults: string[];
+	close(): Promise<void>;
+}> {
 	const program = await startProgram(scratchFolder());
 	const browser = await openBrowser(scratchFolder());
 	const page = browser.pages()[0] ?? (await browser.newPage());

@@ -2,11 +2,12 @@
 export type Place =
 	| { readonly screen: 'shelf' }
 	| { readonly screen: 'new' }
-	| { readonly screen: 'card' | 'sheet'; readonly set: string };
+	| { readonly screen: 'card' | 'sheet' | 'bench' | 'record'; readonly set: string };
 
 function placeOf(hash: string): Place {
 	const [screen, set] = hash.replace(/^#\/?/, '').split('/');
-	if ((screen === 'card' || screen === 'sheet') && set) return { screen, set: decodeURIComponent(set) };
+	if ((screen === 'card' || screen === 'sheet' || screen === 'bench' || screen === 'record') && set)
+		return { screen, set: decodeURIComponent(set) };
 	return screen === 'new' ? { screen } : { screen: 'shelf' };
 }
 

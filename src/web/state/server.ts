@@ -1,9 +1,14 @@
 import type * as z from 'zod/mini';
+import type { Journal } from '#bench/journal.ts';
 import type { Parsed } from '#record/parsed.ts';
 import type { SetCard } from '#record/set-card.ts';
-import { faultAnswer, setAnswer, shelfAnswer } from '#wire/messages.ts';
+import { entriesAnswer, faultAnswer, keptAnswer, runsAnswer, setAnswer, shelfAnswer } from '#wire/messages.ts';
 
-async function ask<Answer>(path: string, schema: z.ZodMiniType<Answer>, request: RequestInit = {}): Promise<Parsed<Answer>> {
+async function ask<Answer>(
+	path: string,
+	schema: z.ZodMiniType<Answer>,
+	request: RequestInit = {},
+): Promise<Parsed<Answer>> {
 	try {
 		const answer = await fetch(`/api${path}`, { ...request, headers: { 'Content-Type': 'application/json' } });
 		const body: unknown = await answer.json();
@@ -18,4 +23,25 @@ async function ask<Answer>(path: string, schema: z.ZodMiniType<Answer>, request:
 export const fetchShelf = () => ask('/sets', shelfAnswer);
 export const fetchSet = (id: string) => ask(`/sets/${encodeURIComponent(id)}`, setAnswer);
 export const keepNewSet = (card: SetCard) => ask('/sets', setAnswer, { method: 'POST', body: JSON.stringify(card) });
-export const keepSet = (id: string, card: SetCard) => ask(`/sets/${encodeURIComponent(id)}`, setAnswer, { method: 'PUT', body: JSON.stringify(card) });
+export const keepSet = (id: string, card: SetCard) =>
+	ask(`/sets/${encodeURIComponent(id)}`, setAnswer, { method: 'PUT', body: JSON.stringify(card) });
+export const fetchRuns = (set: string) => ask(`/runs?set=${encodeURIComponent(set)}`, runsAnswer);
+export const fetchEntries = (run: string) => ask(`/runs/${encodeURIComponent(run)}/entries`, entriesAnswer);
+
+/** The journal that the program keeps; an entry that was not kept is an error with a sentence for the person. */
+export const serverJournal: Journal = {
+	async append(entries) {
+		const [first] = entries;
+		if (!first) return;
+		const answer = await ask(`/runs/${encodeURIComponent(first.run)}/entries`, keptAnswer, {
+			method: 'POST',
+			body: JSON.stringify({ entries }),
+		});
+		if (!answer.ok) throw new Error(answer.words);
+	},
+	async entries(run) {
+		const answer = await fetchEntries(run);
+		if (!answer.ok) throw new Error(answer.words);
+		return answer.value.entries;
+	},
+};
