@@ -76,11 +76,7 @@ function build() {
 }
 
 /** Programs that tests run, and the Debian packages that bring them. */
-const programs = [
-	{ program: 'chromium', debian: 'chromium' },
-	{ program: 'ngspice', debian: 'ngspice' },
-	{ program: 'pdftotext', debian: 'poppler-utils' },
-];
+const programs = [{ program: 'chromium', debian: 'chromium' }];
 
 function onPath(program) {
 	const places = (process.env.PATH ?? '').split(windows ? ';' : ':');

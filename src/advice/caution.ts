@@ -8,6 +8,7 @@ export interface Caution {
 /** The moments at which the person is asked before going on. */
 export type GateMoment = 'first hook-up' | 'power-up' | 'resume' | 'new contact';
 
+/** A reading that has to be taken before the gate opens. */
 export interface GateMeasurement {
 	readonly id: string;
 	readonly words: string;
@@ -27,6 +28,7 @@ export interface Gate {
 	readonly measurements: readonly GateMeasurement[];
 }
 
+/** Whether a gate opens, and what is missing when it does not. */
 export type GateVerdict =
 	| { readonly kind: 'open' }
 	| { readonly kind: 'closed'; readonly missing: readonly { readonly id: string; readonly words: string }[] };

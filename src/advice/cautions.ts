@@ -5,7 +5,7 @@ const danger = (id: string, words: string): Caution => ({ id, weight: 'danger', 
 const care = (id: string, words: string): Caution => ({ id, weight: 'care', words });
 
 /** Said at the end of every list of cautions. */
-export const localCodes: Caution = danger(
+const localCodes: Caution = danger(
 	'local-codes',
 	'Local codes and licensed practice come first. Where the law asks for a licensed person, have one do this.',
 );
@@ -95,12 +95,4 @@ export function adjusterCautions(facts: SetFacts, ids: readonly string[]): reado
 	for (const { name, condition } of skipped)
 		list.push(care(`leave-${name}`, `${name} is ${condition}: leave it as it is.`));
 	return list;
-}
-
-/** The caution for joining a sound card or another earthed instrument to the set. */
-export function soundCardCaution(facts: SetFacts): Caution {
-	return danger(
-		'sound-card',
-		`A sound card goes to the voice coil only, through an insulated audio transformer with divider and clamp, under 1 V${facts.liveChassis ? ', and only behind the isolation transformer' : ''}. A microphone needs no contact.`,
-	);
 }

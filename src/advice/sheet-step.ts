@@ -5,6 +5,7 @@ import type { Caution } from './caution.ts';
 /** Groups in the order of the work. */
 export type StepGroup = 'triage' | 'preparation' | 'IF' | 'wave trap' | 'high end' | 'low end' | 'proof';
 
+/** What an adjuster is turned for. */
 export type Aim = 'maximum' | 'minimum' | 'symmetry' | 'dial';
 
 /** How generator and set are joined for a step, as the hook-up drawing shows it. */
@@ -19,6 +20,7 @@ export interface HookUp {
 	readonly ground: string;
 }
 
+/** What the generator gives in a step. */
 export interface GeneratorRow {
 	readonly frequencyHz: number | null;
 	readonly modulated: boolean;
@@ -35,6 +37,7 @@ export interface DialRow {
 	readonly words: string;
 }
 
+/** What is read, and where. */
 export interface Indicator {
 	readonly quantity: 'tone' | 'AVC volts' | 'DC volts' | 'AC volts';
 	readonly where: string;

@@ -1,13 +1,13 @@
 import * as z from 'zod/mini';
 
 /** Why a level cannot be trusted; `ok` when it can. */
-export const trust = z.enum(['ok', 'clipped', 'no tone', 'too weak', 'held']);
-export type Trust = z.infer<typeof trust>;
+const trust = z.enum(['ok', 'clipped', 'no tone', 'too weak', 'held']);
 
+/** A value with its standard uncertainty in the same unit; `null` where it cannot be had. */
 export const estimate = z.strictObject({ value: z.number(), uncertainty: z.nullable(z.number()) });
 
 /** What the decibels of a level count from. `dBrel` is relative to nothing known: only differences mean anything. */
-export const levelReference = z.enum(['dBFS', 'dBV', 'dBrel']);
+const levelReference = z.enum(['dBFS', 'dBV', 'dBrel']);
 
 /**
  * One reading of a meter. `levelDb` is `null` when there was no level to give (`trust` says why).

@@ -2,9 +2,9 @@ import type { Parsed } from './parsed.ts';
 import { type SetCard, setCardSchema } from './set-card.ts';
 
 /** The version of the set card that this program writes. */
-export const setCardVersion = 1;
+const setCardVersion = 1;
 /** Longest set card that is read, in characters; chosen: a hundred times the longest card seen. */
-export const longestCard = 1_000_000;
+const longestCard = 1_000_000;
 const deepestNesting = 12;
 
 type Raw = Readonly<Record<string, unknown>>;

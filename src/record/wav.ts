@@ -7,43 +7,42 @@ export interface Recording {
 }
 
 /** Rates that are read, in hertz. */
-export const wavRateRange = { lowestHz: 8_000, highestHz: 192_000 } as const;
-const integerFormat = 1;
+const wavRateRange = { lowestHz: 8_000, highestHz: 192_000 } as const;
 const extensibleFormat = 0xfffe;
 
-type Sample = (view: DataView, offset: number) => number;
+type Sample = (view: DataView, atByte: number) => number;
 
 /** Readers by format and bits: 8-bit is unsigned about 128, the others are signed, least byte first (RIFF wave format). */
 const readers: Readonly<Record<string, Sample>> = {
-	'1/8': (view, offset) => (view.getUint8(offset) - 128) / 128,
-	'1/16': (view, offset) => view.getInt16(offset, true) / 32_768,
-	'1/24': (view, offset) => ((view.getInt8(offset + 2) << 16) | view.getUint16(offset, true)) / 8_388_608,
-	'1/32': (view, offset) => view.getInt32(offset, true) / 2_147_483_648,
-	'3/32': (view, offset) => view.getFloat32(offset, true),
-	'3/64': (view, offset) => view.getFloat64(offset, true),
+	'1/8': (view, atByte) => (view.getUint8(atByte) - 128) / 128,
+	'1/16': (view, atByte) => view.getInt16(atByte, true) / 32_768,
+	'1/24': (view, atByte) => ((view.getInt8(atByte + 2) << 16) | view.getUint16(atByte, true)) / 8_388_608,
+	'1/32': (view, atByte) => view.getInt32(atByte, true) / 2_147_483_648,
+	'3/32': (view, atByte) => view.getFloat32(atByte, true),
+	'3/64': (view, atByte) => view.getFloat64(atByte, true),
 };
 
 const wrong = (words: string): Parsed<Recording> => ({ ok: false, words });
 
-function chunkName(view: DataView, offset: number): string {
-	return String.fromCharCode(...[0, 1, 2, 3].map((index) => view.getUint8(offset + index)));
+function chunkName(view: DataView, atByte: number): string {
+	return String.fromCharCode(...[0, 1, 2, 3].map((index) => view.getUint8(atByte + index)));
 }
 
 interface Layout {
 	readonly format: number;
-	readonly channels: number;
+	readonly channelCount: number;
 	readonly rateHz: number;
 	readonly bits: number;
 }
 
-function layoutAt(view: DataView, offset: number, length: number): Layout {
-	const format = view.getUint16(offset, true);
+function layoutAt(view: DataView, atByte: number, length: number): Layout {
+	const format = view.getUint16(atByte, true);
 	return {
 		// The extensible form carries the true format in the first bytes of its sub-format.
-		format: format === extensibleFormat && length >= 26 ? view.getUint16(offset + 24, true) : format,
-		channels: view.getUint16(offset + 2, true),
-		rateHz: view.getUint32(offset + 4, true),
-		bits: view.getUint16(offset + 14, true),
+		format: format === extensibleFormat && length >= 26 ? view.getUint16(atByte + 24, true) : format,
+		channelCount: view.getUint16(atByte + 2, true),
+		rateHz: view.getUint32(atByte + 4, true),
+		bits: view.getUint16(atByte + 14, true),
 	};
 }
 
@@ -54,18 +53,18 @@ function samplesOf(view: DataView, start: number, length: number, layout: Layout
 			`cannot read ${layout.bits}-bit sound of format ${layout.format}: save it as 16-, 24- or 32-bit PCM or as float`,
 		);
 	}
-	if (layout.channels < 1 || layout.channels > 32)
-		return wrong(`the file says it has ${layout.channels} channels: give one with 1 to 32`);
+	if (layout.channelCount < 1 || layout.channelCount > 32)
+		return wrong(`the file says it has ${layout.channelCount} channels: give one with 1 to 32`);
 	if (layout.rateHz < wavRateRange.lowestHz || layout.rateHz > wavRateRange.highestHz) {
 		return wrong(`the file says ${layout.rateHz} samples a second: give one with 8,000 to 192,000`);
 	}
 	const bytes = layout.bits / 8;
-	const count = Math.floor(length / (bytes * layout.channels));
+	const count = Math.floor(length / (bytes * layout.channelCount));
 	if (count === 0) return wrong('there is no sound in the file: record again');
-	const channels = Array.from({ length: layout.channels }, () => new Float32Array(count));
+	const channels = Array.from({ length: layout.channelCount }, () => new Float32Array(count));
 	for (let index = 0; index < count; index++) {
 		for (const [place, channel] of channels.entries()) {
-			const value = read(view, start + (index * layout.channels + place) * bytes);
+			const value = read(view, start + (index * layout.channelCount + place) * bytes);
 			if (!Number.isFinite(value))
 				return wrong(`sample ${index + 1} of channel ${place + 1} is not a number: record again`);
 			channel[index] = value;

@@ -3,27 +3,25 @@ import { runEntry } from '#record/run.ts';
 import { setCardSchema } from '#record/set-card.ts';
 
 /** A set on the shelf, as the list shows it. */
-export const shelfLine = z.strictObject({
+const shelfLine = z.strictObject({
 	id: z.string(),
 	name: z.string(),
 	year: z.nullable(z.number()),
 	changedAtMs: z.number(),
 	runs: z.number(),
 });
-export type ShelfLine = z.infer<typeof shelfLine>;
 
 export const shelfAnswer = z.strictObject({ sets: z.array(shelfLine) });
 export const setAnswer = z.strictObject({ id: z.string(), card: setCardSchema });
 
 /** A run, as the list shows it. */
-export const runLine = z.strictObject({
+const runLine = z.strictObject({
 	run: z.string(),
 	set: z.nullable(z.string()),
 	startedAtMs: z.number(),
 	lastAtMs: z.number(),
 	entries: z.number(),
 });
-export type RunLine = z.infer<typeof runLine>;
 
 export const runsAnswer = z.strictObject({ runs: z.array(runLine) });
 

@@ -3,7 +3,7 @@
  * @param matrix length n * n, row by row; only the lower triangle is read; kept as it is
  * @param right length n
  * @throws when A is not positive definite: the unknowns are not independent
- * @example Array.from(symmetricSolve(Float64Array.of(4, 2, 2, 3), Float64Array.of(8, 7))) // => [1.25, 1.5]
+ * @example Array.from(symmetricSolve(Float64Array.of(4, 0, 0, 16), Float64Array.of(8, 8))) // => [2, 0.5]
  */
 export function symmetricSolve(matrix: Float64Array, right: Float64Array): Float64Array {
 	const size = right.length;

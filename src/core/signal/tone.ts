@@ -21,7 +21,7 @@ export interface ToneMeasurement {
 }
 
 /** The tones that the meter looks for. */
-export const toneRange = { lowHz: 200, highHz: 3000 } as const;
+const toneRange = { lowHz: 200, highHz: 3000 } as const;
 const leastSigmas = 5;
 const mostUncertaintyDb = 0.5;
 const highestHarmonic = 9;

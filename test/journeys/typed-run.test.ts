@@ -1,0 +1,135 @@
+import { readFileSync } from 'node:fs';
+import type { Page } from 'playwright-core';
+import { afterEach, expect, test } from 'vitest';
+import { openBrowser, openPage, scratchFolder, startProgram } from './open-page.ts';
+
+const closing: (() => Promise<void>)[] = [];
+afterEach(async () => {
+	for (const close of closing.splice(0)) await close();
+});
+
+const demo = 'thistlemoor-tm-517';
+
+/** Answers every gate that stands in the way, as a careful person would. */
+async function passGates(page: Page): Promise<void> {
+	while (await page.getByRole('button', { name: 'Go on', exact: true }).isVisible()) {
+		const title = await page.getByRole('heading', { level: 1 }).textContent();
+		for (const field of await page.getByPlaceholder('0.2 V').all()) await field.fill('0.3 V');
+		for (const box of await page.getByRole('checkbox').all()) await box.check();
+		await page.getByRole('button', { name: 'Go on', exact: true }).click();
+		await page.waitForFunction((before) => document.querySelector('h1')?.textContent !== before, title);
+	}
+}
+
+async function axeFaults(page: Page): Promise<string[]> {
+	// The page's own policy admits no foreign script: axe is run by the browser's tools instead.
+	await page.evaluate(readFileSync('node_modules/axe-core/axe.min.js', 'utf8'));
+	return page.evaluate(async () => {
+		const { axe } = globalThis as unknown as {
+			axe: { run(): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };
+		};
+		const { violations } = await axe.run();
+		return violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`);
+	});
+}
+
+test('every screen is sound for screen readers, in light and in dark, on a desk and on a phone', async () => {
+	const { page, program, faults, close } = await openPage();
+	closing.push(close);
+	for (const colorScheme of ['light', 'dark'] as const) {
+		await page.emulateMedia({ colorScheme });
+		for (const [width, height] of [
+			[1280, 800],
+			[390, 844],
+		] as const) {
+			await page.setViewportSize({ width, height });
+			for (const address of ['shelf', 'new', `card/${demo}`, `sheet/${demo}`, `bench/${demo}`, `record/${demo}`]) {
+				await page.goto(`${program.address}/#/${address}`);
+				await page.getByRole('heading', { level: 1 }).waitFor();
+				expect(await axeFaults(page), `${address}, ${colorScheme}, ${width}`).toEqual([]);
+				const overflow = await page.evaluate(
+					() => document.documentElement.scrollWidth - document.documentElement.clientWidth,
+				);
+				expect(overflow, `${address} is wider than ${width}`).toBeLessThanOrEqual(0);
+			}
+		}
+	}
+	expect(faults).toEqual([]);
+});
+
+test('a run is begun, killed in the middle and taken up again with every reading', async () => {
+	const data = scratchFolder();
+	const program = await startProgram(data);
+	const browser = await openBrowser(scratchFolder());
+	closing.push(() => browser.close());
+	const page = browser.pages()[0] ?? (await browser.newPage());
+	await page.goto(`${program.address}/#/bench/${demo}`);
+	await page.getByRole('button', { name: 'Begin a run' }).click();
+
+	// Nothing is reached before the gate is passed with meter readings.
+	await page.getByRole('button', { name: 'Go on', exact: true }).click();
+	await expect.poll(() => page.getByRole('alert').textContent()).toContain('measure and type what the meter said');
+	await passGates(page);
+	await page.getByRole('button', { name: 'Begin this step' }).click();
+	await page.getByRole('button', { name: 'This step is done' }).click();
+	for (const title of ['Mark every screw', 'Prepare set']) {
+		await page.getByRole('heading', { level: 1, name: title }).waitFor();
+		await page.getByRole('button', { name: 'Begin this step' }).click();
+		await page.getByRole('button', { name: 'This step is done' }).click();
+	}
+	await page.getByRole('heading', { level: 1, name: 'Before this new contact' }).waitFor();
+	await passGates(page);
+	await page.getByRole('button', { name: 'Begin this step' }).click();
+	await page.getByRole('button', { name: 'T2 sec.' }).click();
+
+	// A reading without a unit is refused and stays to be mended.
+	await page.getByRole('textbox', { name: 'Reading' }).fill('3');
+	await page.keyboard.press('Enter');
+	await page.getByRole('alert').waitFor();
+	for (const words of ['1.0 V', '2.0 V', '1.5 V']) {
+		await page.getByRole('textbox', { name: 'Reading' }).fill(words);
+		await page.keyboard.press('Enter');
+		await expect.poll(() => page.getByRole('textbox', { name: 'Reading' }).inputValue()).toBe('');
+	}
+	// 20 log10(2 / 1.5) = 2.499 dB below the best: falling.
+	await expect.poll(() => page.locator('.value').textContent()).toContain('2.5');
+	expect(await page.locator('.coach').textContent()).toContain('turn the other way, back to the best');
+
+	await program.end('SIGKILL');
+	await page.getByRole('textbox', { name: 'Reading' }).fill('1.9 V');
+	await page.keyboard.press('Enter');
+	await expect.poll(() => page.getByRole('alert').textContent()).toContain('Not kept');
+	expect(await page.getByRole('textbox', { name: 'Reading' }).inputValue()).toBe('1.9 V');
+
+	const again = await startProgram(data, Number(new URL(program.address).port));
+	closing.push(() => again.end('SIGTERM'));
+	await page.keyboard.press('Enter');
+	await expect.poll(() => page.getByRole('textbox', { name: 'Reading' }).inputValue()).toBe('');
+	await page.getByRole('button', { name: 'T2 sec. is set' }).click();
+	await page.getByRole('button', { name: '+3/8' }).click();
+
+	await page.reload();
+	await page.getByRole('button', { name: /^Run of/ }).click();
+	await page.getByRole('heading', { level: 1, name: 'Before you go on' }).waitFor();
+	await page.goto(`${again.address}/#/record/${demo}`);
+	await page.getByRole('button', { name: /^Show its/ }).click();
+	const record = await page.locator('table').textContent();
+	for (const words of ['1.0 V', '2.0 V', '1.5 V', '1.9 V', 'turned 3/8']) expect(record).toContain(words);
+	await page.getByText('Back: 3/8 turn counter-clockwise.').waitFor();
+});
+
+test('a set is described, kept and its sheet made; what is wrong is said and what was typed stays', async () => {
+	const { page, program, faults, close } = await openPage();
+	closing.push(close);
+	await page.goto(`${program.address}/#/new`);
+	await page.getByLabel('Maker').fill('Copperfield & Daughters');
+	await page.getByLabel('Model').fill('<b>38</b>');
+	await page.getByLabel('IF as designed').fill('465');
+	await page.getByRole('button', { name: 'Keep the card' }).click();
+	await expect.poll(() => page.getByRole('alert').textContent()).toContain('cannot read a frequency from "465"');
+	await page.getByLabel('IF as designed').fill('465 kc/s');
+	await page.getByRole('button', { name: 'Keep the card' }).click();
+	await page.getByRole('heading', { level: 1, name: 'Alignment of Copperfield & Daughters <b>38</b>' }).waitFor();
+	expect(await page.locator('main').textContent()).toContain('465 kc');
+	expect(faults.filter((fault) => !fault.includes('422'))).toEqual([]);
+});
