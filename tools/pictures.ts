@@ -1,7 +1,7 @@
 /** Makes the pictures of the documentation from the running page: docs/pictures/*.png. */
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
-import { openPage } from '../test/journeys/open-page.ts';
+import { openPage, passGates } from '../test/journeys/open-page.ts';
 
 const folder = process.argv[2] ?? 'docs/pictures';
 const sizes = [
@@ -16,11 +16,38 @@ const screens = [
 
 mkdirSync(folder, { recursive: true });
 const { page, program, close } = await openPage();
+
+/** The bench with three readings typed while the first IF adjuster is turned. */
+async function photographBench(size: string, colorScheme: string): Promise<void> {
+	await page.goto(`${program.address}/#/shelf`);
+	await page.goto(`${program.address}/#/bench/thistlemoor-tm-517`);
+	await page.getByRole('button', { name: 'Begin a run' }).click();
+	await page.getByRole('button', { name: 'Go on', exact: true }).waitFor();
+	await passGates(page);
+	await page.screenshot({ path: join(folder, `step-${size}-${colorScheme}.png`) });
+	for (let step = 0; step < 3; step++) {
+		await page.getByRole('button', { name: 'Begin this step' }).click();
+		await page.getByRole('button', { name: 'This step is done' }).click();
+	}
+	await page.getByRole('button', { name: 'Go on', exact: true }).waitFor();
+	await page.screenshot({ path: join(folder, `gate-${size}-${colorScheme}.png`) });
+	await passGates(page);
+	await page.getByRole('button', { name: 'Begin this step' }).click();
+	await page.getByRole('button', { name: 'T2 sec.' }).click();
+	for (const words of ['1.0 V', '2.0 V', '1.5 V']) {
+		await page.getByRole('textbox', { name: 'Reading' }).fill(words);
+		await page.keyboard.press('Enter');
+		await page.getByText(words).waitFor();
+	}
+	await page.screenshot({ path: join(folder, `bench-${size}-${colorScheme}.png`) });
+}
+
 try {
 	for (const colorScheme of ['light', 'dark'] as const) {
 		await page.emulateMedia({ colorScheme });
 		for (const { name: size, width, height } of sizes) {
 			await page.setViewportSize({ width, height });
+			await photographBench(size, colorScheme);
 			for (const { name, address } of screens) {
 				await page.goto(`${program.address}/${address}`);
 				await page.getByRole('heading', { level: 1 }).waitFor();

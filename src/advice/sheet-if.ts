@@ -26,7 +26,7 @@ function gridHookUp(ground: SheetGround): HookUp {
 		connection: 'converter grid',
 		point: cap
 			? 'converter grid cap, its clip left on'
-			: 'converter signal grid pin, clipped with the set dead; or the antenna section of the gang, which is the same point',
+			: 'converter signal grid pin, or the antenna section of the gang',
 		dummy: '0.1 mfd in series',
 		why: 'it keeps the grid bias and lets the generator swamp that tuned circuit, so that its tuning does not matter',
 		ground: groundLead(ground),

@@ -1,26 +1,34 @@
 import type { SheetStep } from '#advice/sheet-step.ts';
 import { escaped } from './svg.ts';
 
-const lineLength = 30;
+const lineLength = 26;
+const lineHeightPx = 18;
+const topPx = -50;
 
 /** Words broken into lines of a drawing. */
-function broken(words: string, mostLines: number): readonly string[] {
+function broken(words: string): readonly string[] {
 	const lines: string[] = [];
 	for (const word of words.split(' ')) {
 		const last = lines.at(-1);
 		if (last !== undefined && `${last} ${word}`.length <= lineLength) lines[lines.length - 1] = `${last} ${word}`;
 		else lines.push(word);
 	}
-	return lines.length <= mostLines ? lines : [...lines.slice(0, mostLines - 1), `${lines[mostLines - 1]} ...`];
+	return lines;
 }
 
-function words(text: string, xPx: number, yPx: number, mostLines: number): string {
-	return broken(text, mostLines)
+/** Words centred on a place, downward from it. */
+function wordsBelow(text: string, xPx: number, yPx: number): string {
+	return broken(text)
 		.map(
 			(line, index) =>
-				`<text class="small" x="${xPx}" y="${yPx + 18 * index}" text-anchor="middle">${escaped(line)}</text>`,
+				`<text class="small" x="${xPx}" y="${yPx + lineHeightPx * index}" text-anchor="middle">${escaped(line)}</text>`,
 		)
 		.join('');
+}
+
+/** Words centred on a place, upward from it. */
+function wordsAbove(text: string, xPx: number, yPx: number): string {
+	return wordsBelow(text, xPx, yPx - lineHeightPx * (broken(text).length - 1));
 }
 
 const box = (xPx: number, yPx: number, widthPx: number, label: string) =>
@@ -39,16 +47,16 @@ export function hookUpDrawing({ hookUp }: SheetStep, isolated: boolean): string 
 	const ground = throughAir ? '' : '<path class="ink-line" d="M90 106 V170 H540 V106"/>';
 	const supply = isolated ? `<path class="ink-line" d="M600 78 H640"/>${box(640, 50, 130, 'isolation')}` : '';
 	return [
-		`<svg class="hook-up" viewBox="0 0 ${isolated ? 790 : 640} 250" role="img" aria-label="${escaped(`Hook-up: generator to ${hookUp.point}, ${hookUp.dummy}, ground to ${hookUp.ground}`)}" xmlns="http://www.w3.org/2000/svg">`,
+		`<svg class="hook-up" viewBox="0 ${topPx} ${isolated ? 790 : 640} 330" role="img" aria-label="${escaped(`Hook-up: generator to ${hookUp.point}, ${hookUp.dummy}, ground to ${hookUp.ground}`)}" xmlns="http://www.w3.org/2000/svg">`,
 		box(20, 50, 140, 'generator'),
 		lead,
 		box(470, 50, 130, 'set'),
 		ground,
 		supply,
-		isolated ? words('transformer, feeds this set alone', 705, 128, 3) : '',
-		throughAir ? words(hookUp.point, 330, 128, 3) : words(hookUp.dummy, 320, 128, 2),
-		throughAir ? '' : words(`to ${hookUp.point}`, 500, 18, 2),
-		throughAir ? '' : words(`ground: ${hookUp.ground}`, 320, 196, 3),
+		isolated ? wordsBelow('transformer, feeds this set alone', 705, 128) : '',
+		throughAir ? wordsBelow(hookUp.point, 330, 128) : wordsBelow(hookUp.dummy, 320, 128),
+		throughAir ? '' : wordsAbove(`to ${hookUp.point}`, 520, 38),
+		throughAir ? '' : wordsBelow(`ground: ${hookUp.ground}`, 320, 194),
 		'</svg>',
 	].join('');
 }

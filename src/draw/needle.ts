@@ -49,7 +49,6 @@ export function needle(belowBestDb: number | null): string {
 		...marks,
 		line(needleDegrees(0), radiusPx - 12, radiusPx + 4, 'pencil'),
 		belowBestDb === null ? '' : line(needleDegrees(belowBestDb), radiusPx - 130, radiusPx + 10, 'pointer'),
-		'<text class="small" x="320" y="184" text-anchor="middle">decibels below the best</text>',
 		'</svg>',
 	].join('');
 }

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { afterEach, expect, test } from 'vitest';
-import { openBrowser, openPage, scratchFolder, startProgram } from './open-page.ts';
+import { openBrowser, openPage, passGates, scratchFolder, startProgram } from './open-page.ts';
 
 const closing: (() => Promise<void>)[] = [];
 afterEach(async () => {
@@ -9,17 +9,6 @@ afterEach(async () => {
 });
 
 const demo = 'thistlemoor-tm-517';
-
-/** Answers every gate that stands in the way, as a careful person would. */
-async function passGates(page: Page): Promise<void> {
-	while (await page.getByRole('button', { name: 'Go on', exact: true }).isVisible()) {
-		const title = await page.getByRole('heading', { level: 1 }).textContent();
-		for (const field of await page.getByPlaceholder('0.2 V').all()) await field.fill('0.3 V');
-		for (const box of await page.getByRole('checkbox').all()) await box.check();
-		await page.getByRole('button', { name: 'Go on', exact: true }).click();
-		await page.waitForFunction((before) => document.querySelector('h1')?.textContent !== before, title);
-	}
-}
 
 async function axeFaults(page: Page): Promise<string[]> {
 	// The page's own policy admits no foreign script: axe is run by the browser's tools instead.
