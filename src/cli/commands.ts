@@ -1,7 +1,17 @@
 import type { Command } from './command.ts';
 import { sheetCommand } from './sheet-command.ts';
+import { backupCommand, exportCommand, importCommand, runsCommand, setsCommand } from './shelf-commands.ts';
 import { startCommand } from './start-command.ts';
 import { toneCommand } from './tone-command.ts';
 
 /** Every terminal command, in the order of the work. */
-export const commands: readonly Command[] = [startCommand, sheetCommand, toneCommand];
+export const commands: readonly Command[] = [
+	startCommand,
+	sheetCommand,
+	toneCommand,
+	setsCommand,
+	runsCommand,
+	exportCommand,
+	importCommand,
+	backupCommand,
+];

@@ -1,15 +1,14 @@
 import { Hono } from 'hono';
 import type * as z from 'zod/mini';
-import type { Journal } from '#bench/journal.ts';
 import { checkSetCard } from '#record/set-card-file.ts';
 import type { Shelf } from '#storage/shelf.ts';
-import type { RunSummary } from '#storage/sqlite-journal.ts';
+import type { SqliteJournal } from '#storage/sqlite-journal.ts';
 import { entriesAnswer, entriesQuestion, keptAnswer, runsAnswer, setAnswer, shelfAnswer } from '#wire/messages.ts';
 
 /** What the routes work on. */
 export interface House {
 	readonly shelf: Shelf;
-	readonly journal: Journal & { runs(set: string | null): Promise<readonly RunSummary[]> };
+	readonly journal: SqliteJournal;
 	readonly nowMs: () => number;
 }
 

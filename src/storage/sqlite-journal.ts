@@ -17,30 +17,40 @@ function setOf({ what }: RunEntry): string | null {
 	return what.kind === 'started' ? (what.card.id ?? null) : null;
 }
 
+/** A journal that also lists its runs, and keeps entries inside a transaction that is open already. */
+export interface SqliteJournal extends Journal {
+	runs(set: string | null): Promise<readonly RunSummary[]>;
+	/** Keeps entries within the caller's transaction; returns how many were new. */
+	keep(entries: readonly RunEntry[]): Promise<number>;
+}
+
 /** The journal in SQLite. An entry is in a committed transaction before `append` returns. */
-export function sqliteJournal({
-	database,
-}: Store): Journal & { runs(set: string | null): Promise<readonly RunSummary[]> } {
+export function sqliteJournal({ database }: Pick<Store, 'database'>): SqliteJournal {
+	const keep = async (entries: readonly RunEntry[]): Promise<number> => {
+		let kept = 0n;
+		for (let start = 0; start < entries.length; start += atOnce) {
+			const { numInsertedOrUpdatedRows } = await database
+				.insertInto('entry')
+				.values(
+					entries.slice(start, start + atOnce).map((entry) => ({
+						id: entry.id,
+						run: entry.run,
+						place: entry.order,
+						at_ms: entry.atMs,
+						set_id: setOf(entry),
+						what: JSON.stringify(entry.what),
+					})),
+				)
+				.onConflict((conflict) => conflict.column('id').doNothing())
+				.executeTakeFirstOrThrow();
+			kept += numInsertedOrUpdatedRows ?? 0n;
+		}
+		return Number(kept);
+	};
 	return {
+		keep,
 		async append(entries) {
-			await database.transaction().execute(async (transaction) => {
-				for (let start = 0; start < entries.length; start += atOnce) {
-					await transaction
-						.insertInto('entry')
-						.values(
-							entries.slice(start, start + atOnce).map((entry) => ({
-								id: entry.id,
-								run: entry.run,
-								place: entry.order,
-								at_ms: entry.atMs,
-								set_id: setOf(entry),
-								what: JSON.stringify(entry.what),
-							})),
-						)
-						.onConflict((conflict) => conflict.column('id').doNothing())
-						.execute();
-				}
-			});
+			await database.transaction().execute((transaction) => sqliteJournal({ database: transaction }).keep(entries));
 		},
 		async entries(run) {
 			const rows = await database.selectFrom('entry').selectAll().where('run', '=', run).orderBy('place').execute();

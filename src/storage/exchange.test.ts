@@ -1,0 +1,90 @@
+import { mkdtempSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { expect, test } from 'vitest';
+import { parseExchange } from '#record/exchange.ts';
+import type { SetCard } from '#record/set-card.ts';
+import { exported, imported } from './exchange.ts';
+import { sqliteShelf } from './shelf.ts';
+import { sqliteJournal } from './sqlite-journal.ts';
+import { openStore, type Store } from './store.ts';
+
+async function newStore(folder = mkdtempSync(join(tmpdir(), 'peakwright-store-'))): Promise<Store> {
+	const store = await openStore(folder, 0);
+	if (!store.ok) throw new Error(store.words);
+	return store.value;
+}
+
+const card: SetCard = {
+	schema: 'peakwright/set-card',
+	version: 1,
+	id: 'one',
+	supply: 'battery',
+	notes: '\u03a9 \u202e "',
+};
+
+async function filled(): Promise<Store> {
+	const store = await newStore();
+	await sqliteShelf(store).keep(card, 1);
+	await sqliteShelf(store).keep({ ...card, year: 1936 }, 2);
+	await sqliteJournal(store).append([
+		{
+			id: 'a',
+			run: 'r',
+			order: 0,
+			atMs: 3,
+			what: { kind: 'started', card, options: {}, meter: 'typed', generator: 'typed' },
+		},
+		{ id: 'b', run: 'r', order: 1, atMs: 4, what: { kind: 'note', text: 'hums' } },
+	]);
+	return store;
+}
+
+const house = (store: Store) => ({ shelf: sqliteShelf(store), journal: sqliteJournal(store) });
+
+test('what is exported imports elsewhere without loss, and a second time adds nothing', async () => {
+	const here = await filled();
+	const text = JSON.stringify(await exported(house(here), []));
+	const parsed = parseExchange(text);
+	if (!parsed.ok) throw new Error(parsed.words);
+	const there = await newStore();
+	expect(await imported(there, parsed.value)).toEqual({ cards: 2, entries: 2 });
+	expect(JSON.stringify(await exported(house(there), []))).toBe(text);
+	expect(await imported(there, parsed.value)).toEqual({ cards: 0, entries: 0 });
+	for (const store of [here, there]) await store.close();
+});
+
+test('an import that fails half way leaves nothing behind', async () => {
+	const here = await filled();
+	const whole = await exported(house(here), ['one']);
+	if (!whole) throw new Error('missing set');
+	const there = await newStore();
+	// Another run's entry already stands in this one's place.
+	await sqliteJournal(there).append([{ id: 'z', run: 'r', order: 1, atMs: 9, what: { kind: 'resumed' } }]);
+	await expect(imported(there, whole)).rejects.toThrow();
+	expect(await sqliteShelf(there).sets()).toEqual([]);
+	expect((await sqliteJournal(there).entries('r')).map(({ id }) => id)).toEqual(['z']);
+	for (const store of [here, there]) await store.close();
+});
+
+test('a copy made while the store is open holds everything', async () => {
+	const here = await filled();
+	const folder = mkdtempSync(join(tmpdir(), 'peakwright-copy-'));
+	await here.copyTo(join(folder, 'peakwright.sqlite'));
+	const copy = await newStore(folder);
+	expect(await exported(house(copy), [])).toEqual(await exported(house(here), []));
+	for (const store of [here, copy]) await store.close();
+});
+
+test('a file cut short or of another kind is refused', () => {
+	for (const text of [
+		'{"schema": "peakwright/export"',
+		'{}',
+		'[]',
+		'{"schema":"peakwright/export","version":2,"sets":[]}',
+	]) {
+		const parsed = parseExchange(text);
+		expect(parsed.ok).toBe(false);
+		if (!parsed.ok) expect(parsed.words).toMatch(/^this is not /);
+	}
+});
