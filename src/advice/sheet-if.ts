@@ -105,7 +105,10 @@ function trapStep(ground: SheetGround, ifHz: number): DraftStep | null {
 			'Turn the trap for the least reading; make the signal stronger as it falls.',
 		],
 		hookUp: antennaHookUp(ground, ifHz),
-		generator: generatorRow(ground, ifHz, frequencyWords(ifHz, ground.options.words)),
+		generator: {
+			...generatorRow(ground, ifHz, frequencyWords(ifHz, ground.options.words)),
+			levelRule: 'As strong as the reading needs; stronger again as it falls.',
+		},
 		dial: { kind: 'closed', frequencyHz: band.lowHz, words: 'gang closed: the end of the dial nearest the IF' },
 		adjusters: traps.map(({ id }) => id),
 		aim: 'minimum',

@@ -42,6 +42,7 @@ test('the last IF transformer comes first and the antenna trimmer ends each roun
 	]);
 	expect(step(sheet, 'if')?.adjusters).toEqual(['if2-secondary', 'if2-primary', 'if1-secondary', 'if1-primary']);
 	expect(step(sheet, 'wave-trap')?.aim).toBe('minimum');
+	expect(step(sheet, 'wave-trap')?.generator?.levelRule).toContain('As strong as');
 	expect(step(sheet, 'broadcast-low')?.repeat.at(-1)).toBe('broadcast-antenna-high');
 });
 

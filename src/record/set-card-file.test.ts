@@ -1,5 +1,6 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
+import { setCardJsonSchema } from './set-card.ts';
 import { parseSetCard } from './set-card-file.ts';
 import { setFacts } from './set-facts.ts';
 
@@ -85,4 +86,10 @@ test('bands that wait for each other are refused', () => {
 test('a hostile string stays the text that it is', () => {
 	const parsed = parseSetCard(text({ maker: '<script>alert(1)</script>', notes: '\u202e"; DROP TABLE sets; --' }));
 	expect(parsed.ok && parsed.value.maker).toBe('<script>alert(1)</script>');
+});
+
+test('the published schema is the one that cards are checked with', () => {
+	expect(JSON.parse(readFileSync('docs/set-card.schema.json', 'utf8'))).toEqual(
+		JSON.parse(JSON.stringify(setCardJsonSchema())),
+	);
 });

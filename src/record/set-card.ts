@@ -106,3 +106,8 @@ export type SetCard = z.infer<typeof setCardSchema>;
 export type Adjuster = z.infer<typeof adjuster>;
 export type Band = z.infer<typeof band>;
 export type Supply = z.infer<typeof supply>;
+
+/** The set card's form as JSON Schema, for editors and other programs; quantities are strings whose units only this program checks. */
+export function setCardJsonSchema(): object {
+	return z.toJSONSchema(setCardSchema, { io: 'input' });
+}
