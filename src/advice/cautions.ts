@@ -96,3 +96,11 @@ export function adjusterCautions(facts: SetFacts, ids: readonly string[]): reado
 		list.push(care(`leave-${name}`, `${name} is ${condition}: leave it as it is.`));
 	return list;
 }
+
+/** The caution for hearing the set with an earthed instrument: what a sound card may touch, and what needs no contact. */
+export function soundCardCaution(facts: SetFacts): Caution {
+	return danger(
+		'sound-card',
+		`A sound card goes to the voice coil only, through an insulated audio transformer with divider and clamp, under 1 V${facts.liveChassis ? ', and only behind the isolation transformer' : ''}. A microphone needs no contact.`,
+	);
+}

@@ -1,6 +1,6 @@
 import type { Adjuster } from '#record/set-card.ts';
 import type { SetFacts } from '#record/set-facts.ts';
-import { adjusterCautions } from './cautions.ts';
+import { adjusterCautions, soundCardCaution } from './cautions.ts';
 import type { GeneratorRow, HookUp, Indicator, SheetOptions, SheetStep } from './sheet-step.ts';
 
 /** A step before it has its number. */
@@ -29,7 +29,11 @@ export function draftStep({ facts }: SheetGround, told: Told): DraftStep {
 		remarks: [],
 		repeat: [],
 		...told,
-		cautions: [...adjusterCautions(facts, told.adjusters ?? []), ...(told.cautions ?? [])],
+		cautions: [
+			...adjusterCautions(facts, told.adjusters ?? []),
+			...(told.indicator?.quantity === 'tone' ? [soundCardCaution(facts)] : []),
+			...(told.cautions ?? []),
+		],
 	};
 }
 

@@ -69,6 +69,13 @@ test('a trimmer screw of an IF can that may carry B-plus is named with its cauti
 	expect(step(sheetOf(), 'if')?.cautions.find(({ id }) => id === 'screw-voltage')?.words).toContain('T2 pri.');
 });
 
+test('a step that is heard says what a sound card may touch', () => {
+	const words = step(sheetOf(), 'if')?.cautions.find(({ id }) => id === 'sound-card')?.words;
+	expect(words).toContain('voice coil only');
+	expect(words).toContain('behind the isolation transformer');
+	expect(step(sheetOf({}, { meter: 'AC volts' }), 'if')?.cautions.map(({ id }) => id)).not.toContain('sound-card');
+});
+
 test('a low end by slug comes first and the round ends at the high end', () => {
 	const slug: Adjuster = {
 		id: 'oscillator-slug',

@@ -82,7 +82,7 @@ test('a run is begun, killed in the middle and taken up again with every reading
 	}
 	// 20 log10(2 / 1.5) = 2.499 dB below the best: falling.
 	await expect.poll(() => page.locator('.value').textContent()).toContain('2.5');
-	expect(await page.locator('.coach').textContent()).toContain('turn the other way, back to the best');
+	expect(await page.locator('.coach').textContent()).toContain('the other way, back to the best');
 
 	await program.end('SIGKILL');
 	await page.getByRole('textbox', { name: 'Reading' }).fill('1.9 V');

@@ -1,0 +1,98 @@
+import { toneFrame } from '#core/signal/frame.ts';
+import type { Parsed } from '#record/parsed.ts';
+import type { LevelReading } from '#record/reading.ts';
+import tapUrl from './tap-worklet.ts?worker&url';
+
+/** A sound input that is being heard. */
+export interface HeardInput {
+	/** What the system calls the input. */
+	readonly name: string;
+	close(): Promise<void>;
+}
+
+export interface Listener {
+	/** Called about ten times a second. */
+	reading(reading: LevelReading): void;
+	/** Called when the input stopped by itself. */
+	failure(words: string): void;
+}
+
+/** Processing that a browser puts between microphone and page; it would change every level. */
+const processing = ['echoCancellation', 'noiseSuppression', 'autoGainControl'] as const;
+
+function refusal(error: unknown): string {
+	const name = error instanceof DOMException ? error.name : '';
+	if (name === 'NotAllowedError')
+		return 'The browser does not let this page hear: allow the microphone beside the address, then try again.';
+	if (name === 'NotFoundError') return 'There is no sound input: plug in a microphone or a sound card, then try again.';
+	if (name === 'NotReadableError') return 'Another program holds the sound input: close it, then try again.';
+	return `The sound input cannot be opened: ${error instanceof Error ? error.message : String(error)}`;
+}
+
+/** The unprocessed input, or why there is none: a level behind the browser's own processing is worth nothing. */
+async function plainInput(): Promise<Parsed<MediaStream>> {
+	if (!globalThis.isSecureContext || !navigator.mediaDevices) {
+		return { ok: false, words: 'Sound is heard only on this computer\u2019s own address: open the page at 127.0.0.1.' };
+	}
+	let stream: MediaStream;
+	try {
+		stream = await navigator.mediaDevices.getUserMedia({
+			audio: { echoCancellation: false, noiseSuppression: false, autoGainControl: false },
+		});
+	} catch (error) {
+		return { ok: false, words: refusal(error) };
+	}
+	const settings = stream.getAudioTracks()[0]?.getSettings() ?? {};
+	const stillOn = processing.filter((name) => settings[name] !== false);
+	if (stillOn.length > 0) {
+		for (const track of stream.getTracks()) track.stop();
+		return {
+			ok: false,
+			words: `The browser changes the sound (${stillOn.join(', ')}) and cannot be told not to: use another browser or a recording.`,
+		};
+	}
+	return { ok: true, value: stream };
+}
+
+/**
+ * Hears the sound input and reads the level of the tone ten times a second, in decibels of full scale.
+ * Call it from a click: browsers start sound only then.
+ */
+export async function hearSoundCard(toneHz: number, listener: Listener): Promise<Parsed<HeardInput>> {
+	const input = await plainInput();
+	if (!input.ok) return input;
+	const context = new AudioContext();
+	await context.audioWorklet.addModule(tapUrl);
+	const tap = new AudioWorkletNode(context, 'tap', { numberOfOutputs: 0 });
+	const [track] = input.value.getAudioTracks();
+	tap.port.onmessage = ({ data }: MessageEvent<Float32Array>) => {
+		// The rate is the context's own, never the one asked for.
+		const frame = toneFrame(data, context.sampleRate, toneHz);
+		listener.reading({
+			kind: 'level',
+			atMs: Date.now() - (500 * data.length) / context.sampleRate,
+			instrument: track?.label || 'sound input',
+			levelDb: frame.levelDbfs,
+			reference: 'dBFS',
+			quantity: 'tone',
+			trust: frame.kind,
+			...(frame.toneHz ? { toneHz: frame.toneHz } : {}),
+			...(Number.isFinite(frame.snrDb) ? { snrDb: frame.snrDb } : {}),
+		});
+	};
+	track?.addEventListener('ended', () =>
+		listener.failure('The sound input is gone: plug it in again and listen anew.'),
+	);
+	context.createMediaStreamSource(input.value).connect(tap);
+	await context.resume();
+	return {
+		ok: true,
+		value: {
+			name: track?.label || 'sound input',
+			close: async () => {
+				for (const stopped of input.value.getTracks()) stopped.stop();
+				await context.close();
+			},
+		},
+	};
+}

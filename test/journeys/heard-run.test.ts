@@ -1,0 +1,76 @@
+import { writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { afterEach, expect, test } from 'vitest';
+import type { RunEntry } from '../../src/record/run.ts';
+import { openBrowser, passGates, scratchFolder, startProgram } from './open-page.ts';
+
+const closing: (() => Promise<void>)[] = [];
+afterEach(async () => {
+	for (const close of closing.splice(0)) await close();
+});
+
+const rateHz = 48_000;
+
+/** A 16-bit mono wave file of a 400-c tone of a tenth of full scale: -20 dB by definition; two hundred cycles, so that it repeats without a seam. */
+function toneFile(): string {
+	const count = rateHz / 2;
+	const bytes = Buffer.alloc(44 + 2 * count);
+	bytes.write('RIFF');
+	bytes.writeUInt32LE(bytes.length - 8, 4);
+	bytes.write('WAVEfmt ', 8);
+	bytes.writeUInt32LE(16, 16);
+	bytes.writeUInt16LE(1, 20);
+	bytes.writeUInt16LE(1, 22);
+	bytes.writeUInt32LE(rateHz, 24);
+	bytes.writeUInt32LE(2 * rateHz, 28);
+	bytes.writeUInt16LE(2, 32);
+	bytes.writeUInt16LE(16, 34);
+	bytes.write('data', 36);
+	bytes.writeUInt32LE(2 * count, 40);
+	for (let index = 0; index < count; index++) {
+		bytes.writeInt16LE(Math.round(3276.8 * Math.sin((2 * Math.PI * 400 * index) / rateHz)), 44 + 2 * index);
+	}
+	const path = join(scratchFolder(), 'tone.wav');
+	writeFileSync(path, bytes);
+	return path;
+}
+
+test('a tone of a known level is heard by the page, kept, and reads what it is', async () => {
+	const program = await startProgram(scratchFolder());
+	closing.push(() => program.end('SIGTERM'));
+	const browser = await openBrowser(scratchFolder(), [
+		'--use-fake-ui-for-media-stream',
+		'--use-fake-device-for-media-stream',
+		`--use-file-for-fake-audio-capture=${toneFile()}`,
+	]);
+	closing.push(() => browser.close());
+	const page = browser.pages()[0] ?? (await browser.newPage());
+	await page.goto(`${program.address}/#/bench/thistlemoor-tm-517`);
+	await page.getByRole('button', { name: 'Begin a run' }).click();
+	await page.getByRole('button', { name: 'Go on', exact: true }).waitFor();
+	await passGates(page);
+	for (let step = 0; step < 3; step++) {
+		await page.getByRole('button', { name: 'Begin this step' }).click();
+		await page.getByRole('button', { name: 'This step is done' }).click();
+	}
+	await page.getByRole('button', { name: 'Go on', exact: true }).waitFor();
+	await passGates(page);
+	await page.getByRole('button', { name: 'Begin this step' }).click();
+	await page.getByRole('button', { name: 'T2 sec.' }).click();
+	await page.getByRole('button', { name: 'Listen' }).click();
+	await page.getByRole('button', { name: /^Stop listening/ }).waitFor();
+	const { runs } = (await (await fetch(`${program.address}/api/runs`)).json()) as { runs: { run: string }[] };
+	const readings = async () => {
+		const { entries } = (await (await fetch(`${program.address}/api/runs/${runs[0]?.run}/entries`)).json()) as {
+			entries: RunEntry[];
+		};
+		return entries.flatMap(({ what }) => (what.kind === 'level' ? [what.reading] : []));
+	};
+	await expect
+		.poll(async () => (await readings()).filter(({ trust }) => trust === 'ok').length, { timeout: 15_000 })
+		.toBeGreaterThan(20);
+	const levels = (await readings()).flatMap(({ trust, levelDb }) => (trust === 'ok' && levelDb ? [levelDb.value] : []));
+	const middle = [...levels].sort((a, b) => a - b)[levels.length >> 1];
+	expect(Math.abs((middle as number) + 20)).toBeLessThan(0.1);
+	await expect.poll(() => page.locator('.value').textContent()).toMatch(/0\.\d+ dB below the best/);
+});
