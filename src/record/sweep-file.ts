@@ -1,0 +1,101 @@
+import type { Parsed } from './parsed.ts';
+import type { Sweep, SweepPoint } from './sweep.ts';
+import { parseTable, type Table, type TableRow } from './table.ts';
+import { parseTouchstone } from './touchstone.ts';
+
+const fewestPoints = 5;
+const wrong = (words: string): Parsed<never> => ({ ok: false, words });
+
+/** Decibels of a voltage or a power of 1. */
+const decibelsPerDecade = { voltage: 20, power: 10 } as const;
+/** Standard uncertainty of a value that may lie anywhere within its last digit: half the digit over the root of three. */
+const rectangular = 0.5 / Math.sqrt(3);
+
+/** One unit of the last digit that was written, in the column's own unit. */
+function lastDigit(digits: string): number {
+	const [, decimals = '', exponent = '0'] = /^-?\d*(?:\.(\d*))?(?:[eE]([+-]?\d+))?$/.exec(digits) ?? [];
+	return 10 ** (Number(exponent) - decimals.length);
+}
+
+interface Places {
+	readonly frequency: number;
+	readonly level: number;
+	readonly levelKind: 'level' | 'voltage' | 'power';
+	readonly uncertainty: number | null;
+}
+
+function placesOf({ columns }: Table): Parsed<Places> {
+	const uncertain = columns.findIndex(({ name, kind }) => kind === 'level' && /uncert|error|sigma|\u00b1/.test(name));
+	const frequencies = columns.flatMap(({ kind }, place) => (kind === 'frequency' ? [place] : []));
+	const levels = columns.flatMap(({ kind }, place) =>
+		place !== uncertain && (kind === 'level' || kind === 'voltage' || kind === 'power') ? [place] : [],
+	);
+	const [frequency] = frequencies;
+	const [level] = levels;
+	const given = columns.map(({ words }) => words).join(', ');
+	if (frequency === undefined || frequencies.length > 1)
+		return wrong(`line 1: ${frequencies.length} columns of frequency in "${given}": give one, such as kHz or kc`);
+	if (level === undefined || levels.length > 1)
+		return wrong(`line 1: ${levels.length} columns of level in "${given}": give one, in dB, V or W`);
+	const levelKind = (columns[level] as { kind: string }).kind as Places['levelKind'];
+	return { ok: true, value: { frequency, level, levelKind, uncertainty: uncertain < 0 ? null : uncertain } };
+}
+
+function pointOf({ line, values, digits }: TableRow, { frequency, level, levelKind, uncertainty }: Places): Parsed<SweepPoint> {
+	const frequencyHz = values[frequency] as number;
+	const value = values[level] as number;
+	const written = digits[level] as string;
+	const resolution = lastDigit(written) * rectangular;
+	const givenDb = uncertainty === null ? null : Math.abs(values[uncertainty] as number);
+	if (levelKind === 'level') {
+		return { ok: true, value: { frequencyHz, levelDb: value, uncertaintyDb: Math.max(givenDb ?? 0, resolution) } };
+	}
+	const size = Math.abs(value);
+	if (size === 0) return wrong(`line ${line}: 0 has no level in decibels: take the line out or read it with a stronger signal`);
+	const decade = decibelsPerDecade[levelKind];
+	const share = resolution / Math.abs(Number(written));
+	return {
+		ok: true,
+		value: { frequencyHz, levelDb: decade * Math.log10(size), uncertaintyDb: Math.max(givenDb ?? 0, (decade / Math.LN10) * share) },
+	};
+}
+
+function tableSweep(text: string, name: string): Parsed<Sweep> {
+	const table = parseTable(text);
+	if (!table.ok) return table;
+	const places = placesOf(table.value);
+	if (!places.ok) return places;
+	const points: SweepPoint[] = [];
+	for (const row of table.value.rows) {
+		const point = pointOf(row, places.value);
+		if (!point.ok) return point;
+		points.push(point.value);
+	}
+	return finished(name, 'table', points);
+}
+
+function finished(name: string, source: Sweep['source'], points: readonly SweepPoint[]): Parsed<Sweep> {
+	if (points.length < fewestPoints) return wrong(`${points.length} points: an IF curve needs at least ${fewestPoints}`);
+	const sorted = [...points].sort((one, other) => one.frequencyHz - other.frequencyHz);
+	const distinct = new Set(sorted.map(({ frequencyHz }) => frequencyHz)).size;
+	if (distinct < fewestPoints) return wrong(`${distinct} different frequencies: an IF curve needs at least ${fewestPoints}`);
+	return { ok: true, value: { name, source, points: sorted } };
+}
+
+/**
+ * The sweep in the text of a file: Touchstone when it has an option line, otherwise a table with one column of frequency and one of level (dB, V or W, and optionally its uncertainty in dB).
+ * Rows may stand in any order and a frequency may be read twice; all are kept. Anything that cannot be read refuses the whole file, with its line and reason.
+ * @param name what the sweep is called
+ */
+export function parseSweep(text: string, name: string, parameter?: 'S11' | 'S21'): Parsed<Sweep> {
+	const isTouchstone = /^\s*#\s*(?:(?:[kmg]?hz|s|db|ma|ri|r\s*\d+)\b\s*)+/im.test(text.slice(0, 20_000)) || /^\s*\[version\]/im.test(text.slice(0, 2000));
+	if (!isTouchstone) return tableSweep(text, name);
+	const trace = parseTouchstone(text, parameter);
+	if (!trace.ok) return trace;
+	const { frequenciesHz, levelsDb } = trace.value;
+	return finished(
+		name,
+		'Touchstone',
+		frequenciesHz.map((frequencyHz, index) => ({ frequencyHz, levelDb: levelsDb[index] as number, uncertaintyDb: null })),
+	);
+}

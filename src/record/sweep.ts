@@ -1,0 +1,14 @@
+/** One point of an IF curve: the generator's frequency and the level, relative to anything that stays the same through the sweep. */
+export interface SweepPoint {
+	readonly frequencyHz: number;
+	readonly levelDb: number;
+	/** Standard uncertainty of the level as far as it is known, such as half the last digit; `null` when nothing is known. */
+	readonly uncertaintyDb: number | null;
+}
+
+/** A measured IF curve: at least five points, ascending in frequency; the same frequency may stand more than once. */
+export interface Sweep {
+	readonly name: string;
+	readonly source: 'table' | 'Touchstone' | 'by hand';
+	readonly points: readonly SweepPoint[];
+}
