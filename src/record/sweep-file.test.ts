@@ -2,7 +2,12 @@ import { expect, test } from 'vitest';
 import { parseSweep } from './sweep-file.ts';
 
 const rows = (separator: string, decimal: string, header: string): string =>
-	[header, ...[450, 452.5, 455, 457.5, 460].map((f, i) => [f, -[9, 3, 0, 3.5, 10][i]!].map((n) => String(n).replace('.', decimal)).join(separator))].join('\n');
+	[
+		header,
+		...[450, 452.5, 455, 457.5, 460].map((f, i) =>
+			[f, -[9, 3, 0, 3.5, 10][i]!].map((n) => String(n).replace('.', decimal)).join(separator),
+		),
+	].join('\n');
 
 test('a sweep reads the same in every dialect of table', () => {
 	const plain = parseSweep(rows(',', '.', 'kHz,dB'), 'a');
@@ -31,7 +36,9 @@ test('volts and watts become decibels, with the uncertainty of their last digit'
 
 test('rows out of order and repeated frequencies are all kept', () => {
 	const swept = parseSweep('kc,dB\n460,-9\n450,-8\n455,0\n455,0.1\n452,-3\n458,-4', 'a');
-	expect(swept.ok && swept.value.points.map(({ frequencyHz }) => frequencyHz / 1e3)).toEqual([450, 452, 455, 455, 458, 460]);
+	expect(swept.ok && swept.value.points.map(({ frequencyHz }) => frequencyHz / 1e3)).toEqual([
+		450, 452, 455, 455, 458, 460,
+	]);
 });
 
 test('what cannot be read is refused whole, with its line and a reason', () => {
@@ -69,7 +76,12 @@ test('Touchstone files of one and two ports give the same level in DB, MA and RI
 	const cases: readonly (readonly [string, 'S11' | 'S21' | undefined])[] = [
 		['! c\n# kHz S DB R 50\n450 -20 0\n451 -20 0\n452 -20 0\n453 -20 0\n454 -20 10 ! end', undefined],
 		['# MHZ S MA R 50\n' + [450, 451, 452, 453, 454].map((f) => `${f / 1e3} .5 0 .1 0 .3 0 .4 0`).join('\n'), 'S21'],
-		['# hz s ri r 75\n' + [450, 451, 452, 453, 454].map((f) => `${f}e3 .5 0 .06 .08 .3 0 .4 0`).join('\n') + '\n1 2 3 4 5', 'S21'],
+		[
+			'# hz s ri r 75\n' +
+				[450, 451, 452, 453, 454].map((f) => `${f}e3 .5 0 .06 .08 .3 0 .4 0`).join('\n') +
+				'\n1 2 3 4 5',
+			'S21',
+		],
 		[
 			'[Version] 2.0\n# kHz S RI R 50\n[Number of Ports] 2\n[Two-Port Data Order] 12_21\n[Number of Frequencies] 5\n[Network Data]\n' +
 				[450, 451, 452, 453, 454].map((f) => `${f} .5 0\n.9 0 0 .1 .4 0`).join('\n') +
@@ -79,7 +91,9 @@ test('Touchstone files of one and two ports give the same level in DB, MA and RI
 	];
 	for (const [text, parameter] of cases) {
 		const read = parseSweep(text, 'a', parameter);
-		expect(read.ok ? read.value.points.map(({ levelDb }) => levelDb.toFixed(6)) : read.words).toEqual(Array(5).fill('-20.000000'));
+		expect(read.ok ? read.value.points.map(({ levelDb }) => levelDb.toFixed(6)) : read.words).toEqual(
+			Array(5).fill('-20.000000'),
+		);
 		expect(read.ok && read.value.points[4]?.frequencyHz).toBe(454_000);
 	}
 	for (const [text, reason] of [

@@ -41,7 +41,10 @@ function placesOf({ columns }: Table): Parsed<Places> {
 	return { ok: true, value: { frequency, level, levelKind, uncertainty: uncertain < 0 ? null : uncertain } };
 }
 
-function pointOf({ line, values, digits }: TableRow, { frequency, level, levelKind, uncertainty }: Places): Parsed<SweepPoint> {
+function pointOf(
+	{ line, values, digits }: TableRow,
+	{ frequency, level, levelKind, uncertainty }: Places,
+): Parsed<SweepPoint> {
 	const frequencyHz = values[frequency] as number;
 	const value = values[level] as number;
 	const written = digits[level] as string;
@@ -51,12 +54,17 @@ function pointOf({ line, values, digits }: TableRow, { frequency, level, levelKi
 		return { ok: true, value: { frequencyHz, levelDb: value, uncertaintyDb: Math.max(givenDb ?? 0, resolution) } };
 	}
 	const size = Math.abs(value);
-	if (size === 0) return wrong(`line ${line}: 0 has no level in decibels: take the line out or read it with a stronger signal`);
+	if (size === 0)
+		return wrong(`line ${line}: 0 has no level in decibels: take the line out or read it with a stronger signal`);
 	const decade = decibelsPerDecade[levelKind];
 	const share = resolution / Math.abs(Number(written));
 	return {
 		ok: true,
-		value: { frequencyHz, levelDb: decade * Math.log10(size), uncertaintyDb: Math.max(givenDb ?? 0, (decade / Math.LN10) * share) },
+		value: {
+			frequencyHz,
+			levelDb: decade * Math.log10(size),
+			uncertaintyDb: Math.max(givenDb ?? 0, (decade / Math.LN10) * share),
+		},
 	};
 }
 
@@ -78,7 +86,8 @@ function finished(name: string, source: Sweep['source'], points: readonly SweepP
 	if (points.length < fewestPoints) return wrong(`${points.length} points: an IF curve needs at least ${fewestPoints}`);
 	const sorted = [...points].sort((one, other) => one.frequencyHz - other.frequencyHz);
 	const distinct = new Set(sorted.map(({ frequencyHz }) => frequencyHz)).size;
-	if (distinct < fewestPoints) return wrong(`${distinct} different frequencies: an IF curve needs at least ${fewestPoints}`);
+	if (distinct < fewestPoints)
+		return wrong(`${distinct} different frequencies: an IF curve needs at least ${fewestPoints}`);
 	return { ok: true, value: { name, source, points: sorted } };
 }
 
@@ -88,7 +97,9 @@ function finished(name: string, source: Sweep['source'], points: readonly SweepP
  * @param name what the sweep is called
  */
 export function parseSweep(text: string, name: string, parameter?: 'S11' | 'S21'): Parsed<Sweep> {
-	const isTouchstone = /^\s*#\s*(?:(?:[kmg]?hz|s|db|ma|ri|r\s*\d+)\b\s*)+/im.test(text.slice(0, 20_000)) || /^\s*\[version\]/im.test(text.slice(0, 2000));
+	const isTouchstone =
+		/^\s*#\s*(?:(?:[kmg]?hz|s|db|ma|ri|r\s*\d+)\b\s*)+/im.test(text.slice(0, 20_000)) ||
+		/^\s*\[version\]/im.test(text.slice(0, 2000));
 	if (!isTouchstone) return tableSweep(text, name);
 	const trace = parseTouchstone(text, parameter);
 	if (!trace.ok) return trace;
@@ -96,6 +107,10 @@ export function parseSweep(text: string, name: string, parameter?: 'S11' | 'S21'
 	return finished(
 		name,
 		'Touchstone',
-		frequenciesHz.map((frequencyHz, index) => ({ frequencyHz, levelDb: levelsDb[index] as number, uncertaintyDb: null })),
+		frequenciesHz.map((frequencyHz, index) => ({
+			frequencyHz,
+			levelDb: levelsDb[index] as number,
+			uncertaintyDb: null,
+		})),
 	);
 }

@@ -34,7 +34,11 @@ const wrong = (words: string): Parsed<never> => ({ ok: false, words });
 const shown = (words: string): string =>
 	JSON.stringify(words.length > 40 ? `${words.slice(0, 40)}...` : words.replace(/[^\x20-\x7e\u00a1-\uffff]/g, '?'));
 
-const unquoted = (cell: string): string => cell.trim().replace(/^"(.*)"$/, '$1').trim();
+const unquoted = (cell: string): string =>
+	cell
+		.trim()
+		.replace(/^"(.*)"$/, '$1')
+		.trim();
 
 /** The kind of quantity that a unit belongs to, `null` when the trade does not know it. */
 function kindOf(unit: string): QuantityKind | null {
@@ -89,9 +93,11 @@ function rowOf(text: string, line: number, header: NonNullable<ReturnType<typeof
 		const where = `line ${line}, column ${place + 1} (${column.words})`;
 		if (cell === '') return wrong(`${where} is empty: give a number, or take the line out`);
 		const number = digitsOf(cell, separator !== ',');
-		if (number === null) return wrong(`${where}: cannot read a number from ${shown(cell)}: give a plain number in ${column.unit}`);
+		if (number === null)
+			return wrong(`${where}: cannot read a number from ${shown(cell)}: give a plain number in ${column.unit}`);
 		const value = valueOf(number, column);
-		if (value === null) return wrong(`${where}: ${shown(cell)} is out of range for ${column.unit}: correct it or take the line out`);
+		if (value === null)
+			return wrong(`${where}: ${shown(cell)} is out of range for ${column.unit}: correct it or take the line out`);
 		digits.push(number);
 		values.push(value);
 	}
@@ -104,7 +110,8 @@ function rowOf(text: string, line: number, header: NonNullable<ReturnType<typeof
  * @example parseTable('kHz,dB\n455,-3').ok // => true
  */
 export function parseTable(text: string): Parsed<Table> {
-	if (text.length > mostText) return wrong(`the file has ${text.length} characters: give a table of at most ${mostText}`);
+	if (text.length > mostText)
+		return wrong(`the file has ${text.length} characters: give a table of at most ${mostText}`);
 	const lines = text.replace(/^\ufeff/, '').split(/\r\n|\r|\n/);
 	let header: ReturnType<typeof headerOf> = null;
 	const rows: TableRow[] = [];
@@ -125,6 +132,7 @@ export function parseTable(text: string): Parsed<Table> {
 		if (rows.length === mostRows) return wrong(`line ${index + 1}: more than ${mostRows} rows: give fewer points`);
 		rows.push(row.value);
 	}
-	if (!header) return wrong('the file is empty: give a header with units, such as kHz,dB, and one line for each reading');
+	if (!header)
+		return wrong('the file is empty: give a header with units, such as kHz,dB, and one line for each reading');
 	return { ok: true, value: { columns: header.columns, rows } };
 }

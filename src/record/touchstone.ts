@@ -28,7 +28,9 @@ function optionsOf(line: string, number: number): Parsed<Options> {
 		else if (word === 'DB' || word === 'MA' || word === 'RI') format = word;
 		else if (word === 'R') place++;
 		else if (word !== 'S')
-			return wrong(`line ${number}: "${word.slice(0, 20)}" in the option line: only S parameters in DB, MA or RI are read`);
+			return wrong(
+				`line ${number}: "${word.slice(0, 20)}" in the option line: only S parameters in DB, MA or RI are read`,
+			);
 	}
 	return { ok: true, value: { toHz, format } };
 }
@@ -84,10 +86,14 @@ function bodyOf(text: string): Parsed<Body> {
 			else if (name === 'noise data' || name === 'end') ended = true;
 			continue;
 		}
-		if (!options) return wrong(`line ${number}: numbers before the option line: a Touchstone file says # Hz S RI R 50 or the like first`);
+		if (!options)
+			return wrong(
+				`line ${number}: numbers before the option line: a Touchstone file says # Hz S RI R 50 or the like first`,
+			);
 		for (const word of line.split(/\s+/)) {
 			const value = Number(word);
-			if (word === '' || !Number.isFinite(value)) return wrong(`line ${number}: cannot read a number from "${word.slice(0, 40)}"`);
+			if (word === '' || !Number.isFinite(value))
+				return wrong(`line ${number}: cannot read a number from "${word.slice(0, 40)}"`);
 			numbers.values.push(value);
 			numbers.lines.push(number);
 		}
@@ -129,10 +135,15 @@ export function parseTouchstone(text: string, parameter?: 'S11' | 'S21'): Parsed
 		// Noise data of version 1.1 begin where the frequency steps back.
 		if (portCount === 2 && frequenciesHz.length > 0 && frequencyHz < (frequenciesHz.at(-1) as number)) break;
 		if (at + width > numbers.values.length) return wrong(`line ${line}: the last row is cut off; copy the file again`);
-		const levelDb = magnitudeDb(numbers.values[at + column] as number, numbers.values[at + column + 1] as number, options.format);
+		const levelDb = magnitudeDb(
+			numbers.values[at + column] as number,
+			numbers.values[at + column + 1] as number,
+			options.format,
+		);
 		if (!(frequencyHz > 0)) return wrong(`line ${line}: the frequency is ${frequencyHz}; it has to be above 0`);
 		if (!Number.isFinite(levelDb)) return wrong(`line ${line}: ${taken} has no level in decibels`);
-		if (frequencyHz <= (frequenciesHz.at(-1) ?? 0)) return wrong(`line ${line}: the frequency does not rise; a Touchstone file ascends`);
+		if (frequencyHz <= (frequenciesHz.at(-1) ?? 0))
+			return wrong(`line ${line}: the frequency does not rise; a Touchstone file ascends`);
 		frequenciesHz.push(frequencyHz);
 		levelsDb.push(levelDb);
 	}
