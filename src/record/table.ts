@@ -71,7 +71,7 @@ function digitsOf(cell: string, commaIsDecimal: boolean): string | null {
 }
 
 /** SI value of a number in a column's unit; the unit was read with the header. */
-function valueOf(digits: string, { kind, unit }: TableColumn): number | null {
+function siOf(digits: string, { kind, unit }: TableColumn): number | null {
 	const value = Number(digits);
 	if (!Number.isFinite(value)) return null;
 	const parsed = parseQuantity(kind, `${value} ${unit}`);
@@ -95,7 +95,7 @@ function rowOf(text: string, line: number, header: NonNullable<ReturnType<typeof
 		const number = digitsOf(cell, separator !== ',');
 		if (number === null)
 			return wrong(`${where}: cannot read a number from ${shown(cell)}: give a plain number in ${column.unit}`);
-		const value = valueOf(number, column);
+		const value = siOf(number, column);
 		if (value === null)
 			return wrong(`${where}: ${shown(cell)} is out of range for ${column.unit}: correct it or take the line out`);
 		digits.push(number);
