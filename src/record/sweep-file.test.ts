@@ -5,7 +5,7 @@ const rows = (separator: string, decimal: string, header: string): string =>
 	[
 		header,
 		...[450, 452.5, 455, 457.5, 460].map((f, i) =>
-			[f, -[9, 3, 0, 3.5, 10][i]!].map((n) => String(n).replace('.', decimal)).join(separator),
+			[f, -([9, 3, 0, 3.5, 10][i] as number)].map((n) => String(n).replace('.', decimal)).join(separator),
 		),
 	].join('\n');
 
@@ -75,7 +75,7 @@ test('what cannot be read is refused whole, with its line and a reason', () => {
 test('Touchstone files of one and two ports give the same level in DB, MA and RI', () => {
 	const cases: readonly (readonly [string, 'S11' | 'S21' | undefined])[] = [
 		['! c\n# kHz S DB R 50\n450 -20 0\n451 -20 0\n452 -20 0\n453 -20 0\n454 -20 10 ! end', undefined],
-		['# MHZ S MA R 50\n' + [450, 451, 452, 453, 454].map((f) => `${f / 1e3} .5 0 .1 0 .3 0 .4 0`).join('\n'), 'S21'],
+		[`# MHZ S MA R 50\n${[450, 451, 452, 453, 454].map((f) => `${f / 1e3} .5 0 .1 0 .3 0 .4 0`).join('\n')}`, 'S21'],
 		[
 			'# hz s ri r 75\n' +
 				[450, 451, 452, 453, 454].map((f) => `${f}e3 .5 0 .06 .08 .3 0 .4 0`).join('\n') +
