@@ -76,7 +76,10 @@ function build() {
 }
 
 /** Programs that tests run, and the Debian packages that bring them. */
-const programs = [{ program: 'chromium', debian: 'chromium' }];
+const programs = [
+	{ program: 'chromium', debian: 'chromium' },
+	{ program: 'ngspice', debian: 'ngspice' },
+];
 
 function onPath(program) {
 	const places = (process.env.PATH ?? '').split(windows ? ';' : ':');

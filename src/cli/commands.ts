@@ -1,4 +1,5 @@
 import type { Command } from './command.ts';
+import { rehearseCommand } from './rehearse-command.ts';
 import { sheetCommand } from './sheet-command.ts';
 import { backupCommand, exportCommand, importCommand, runsCommand, setsCommand } from './shelf-commands.ts';
 import { startCommand } from './start-command.ts';
@@ -9,6 +10,7 @@ export const commands: readonly Command[] = [
 	startCommand,
 	sheetCommand,
 	toneCommand,
+	rehearseCommand,
 	setsCommand,
 	runsCommand,
 	exportCommand,

@@ -1,10 +1,7 @@
-import { readFileSync } from 'node:fs';
-import { makeSheet, usualOptions } from '#advice/sheet.ts';
-import type { Sheet, SheetOptions, SheetStep } from '#advice/sheet-step.ts';
-import type { SetCard } from '#record/set-card.ts';
-import { parseSetCard } from '#record/set-card-file.ts';
-import { setFacts } from '#record/set-facts.ts';
+import { usualOptions } from '#advice/sheet.ts';
+import type { SheetStep } from '#advice/sheet-step.ts';
 import { type Command, InputFault } from './command.ts';
+import { sheetFor } from './sheet-file.ts';
 
 /** What the person has and prefers, as options of the command. */
 const choices = {
@@ -23,22 +20,6 @@ function chosen<Name extends keyof typeof choices>(name: Name, given: unknown, u
 			`--${name}: cannot use "${String(given)}": give ${choices[name].map((choice) => `"${choice}"`).join(' or ')}`,
 		);
 	return found;
-}
-
-function sheetFor(path: string, options: SheetOptions): { card: SetCard; sheet: Sheet } {
-	let text: string;
-	try {
-		text = readFileSync(path, 'utf8');
-	} catch (error) {
-		throw new InputFault(`cannot open ${path}: ${(error as NodeJS.ErrnoException).code}; give the path of a set card`);
-	}
-	const card = parseSetCard(text);
-	if (!card.ok) throw new InputFault(`${path}: ${card.words}`);
-	const facts = setFacts(card.value);
-	if (!facts.ok) throw new InputFault(`${path}: ${facts.words}`);
-	const sheet = makeSheet(facts.value, options);
-	if (!sheet.ok) throw new InputFault(`${path}: ${sheet.words}`);
-	return { card: card.value, sheet: sheet.value };
 }
 
 function stepLines(step: SheetStep, nameOf: (id: string) => string): string[] {

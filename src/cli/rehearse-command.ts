@@ -1,0 +1,89 @@
+import { join } from 'node:path';
+import { usualOptions } from '#advice/sheet.ts';
+import { designs } from '#core/receiver/designs/designs.ts';
+import { tamperedSet } from '#core/receiver/truth.ts';
+import { parseQuantity } from '#record/quantity.ts';
+import { type Rehearsal, rehearse, type SetFigures } from '#rehearsal/rehearse.ts';
+import { packageRoot } from '#server/package-root.ts';
+import { type Command, InputFault } from './command.ts';
+import { sheetFor } from './sheet-file.ts';
+
+function wholeNumber(name: string, given: unknown, usual: number): number {
+	if (given === undefined) return usual;
+	if (typeof given !== 'string' || !/^\d{1,9}$/.test(given))
+		throw new InputFault(`--${name}: cannot use "${String(given)}": give a whole number such as 7`);
+	return Number(given);
+}
+
+/** A step of the meter in decibels, such as 0.2dB. */
+function meterStep(given: unknown): number {
+	if (given === undefined) return 0.2;
+	const step = parseQuantity('level', String(given));
+	if (!step.ok) throw new InputFault(`--meter: ${step.words}`);
+	if (!(step.value > 0 && step.value <= 6))
+		throw new InputFault('--meter: give a step between 0 and 6 dB, such as 0.2dB');
+	return step.value;
+}
+
+/** A length along the scale in millimetres, such as 0.3mm. */
+function pointerMm(given: unknown): number {
+	if (given === undefined) return 0.3;
+	const length = parseQuantity('length', String(given));
+	if (!length.ok) throw new InputFault(`--pointer: ${length.words}`);
+	if (!(length.value >= 0 && length.value <= 0.01))
+		throw new InputFault('--pointer: give how well the pointer is set, 0 to 10 mm, such as 0.3mm');
+	return length.value * 1000;
+}
+
+function figureLines(title: string, { sensitivityV, ifWidth6Hz, asymmetryDb5kHz, dial }: SetFigures): string[] {
+	const sensitivity = sensitivityV.map(
+		({ dialHz, v }) => `${Math.round(dialHz / 1e3)} kc ${v === null ? 'over 2 V' : `${(v * 1e6).toPrecision(3)} uV`}`,
+	);
+	const worst = Math.max(...dial.map(({ errorHz }) => Math.abs(errorHz)));
+	return [
+		title,
+		`  50 mW from   ${sensitivity.join(', ')}`,
+		`  IF width     ${ifWidth6Hz === null ? 'not to be had' : `${(ifWidth6Hz / 1e3).toFixed(1)} kc at 6 dB`}, 5 kc above less 5 kc below ${asymmetryDb5kHz.toFixed(1)} dB`,
+		`  dial         off by ${(worst / 1e3).toFixed(1)} kc at worst`,
+	];
+}
+
+function lines({ adjustments, readings, before, after, belowBestDb }: Rehearsal): string[] {
+	return [
+		...figureLines('before', before),
+		...figureLines('after', after),
+		`${adjustments} adjustments, ${readings} readings; ${belowBestDb === null ? 'the best this set can do cannot be compared' : `${belowBestDb.toFixed(1)} dB below the best this set can do`}`,
+	];
+}
+
+export const rehearseCommand: Command = {
+	name: 'rehearse',
+	summary: 'a simulated hand works the sheet on a virtual set, judged by its true values',
+	usage: '[--set SET.json] [--seed N] [--hand usual] [--meter 0.2dB] [--pointer 0.3mm] [--json]',
+	examples: ['npx peakwright rehearse --seed 3', 'npx peakwright rehearse --seed 3 --hand usual --meter 0.5dB --json'],
+	options: {
+		set: { type: 'string' },
+		seed: { type: 'string' },
+		hand: { type: 'string' },
+		meter: { type: 'string' },
+		pointer: { type: 'string' },
+		json: { type: 'boolean' },
+	},
+	run({ values, positionals }, output) {
+		if (positionals.length > 0) throw new InputFault(`cannot use "${positionals[0]}": rehearse takes options only`);
+		if (values.hand !== undefined && values.hand !== 'usual')
+			throw new InputFault(`--hand: cannot use "${String(values.hand)}": give usual`);
+		const path = typeof values.set === 'string' ? values.set : join(packageRoot(), 'examples/thistlemoor-tm-517.json');
+		const { card, sheet } = sheetFor(path, usualOptions);
+		const design = designs[card.virtualSet ?? ''];
+		if (!design)
+			throw new InputFault(
+				`${path}: virtualSet names no virtual set: give one of ${Object.keys(designs).join(', ')} on the card`,
+			);
+		const seed = wholeNumber('seed', values.seed, 1);
+		const gear = { meterDb: meterStep(values.meter), pointerMm: pointerMm(values.pointer), seed };
+		const rehearsal = rehearse(tamperedSet(design, seed), sheet, gear);
+		if (values.json === true) output.line(JSON.stringify(rehearsal));
+		else for (const line of lines(rehearsal)) output.line(line);
+	},
+};

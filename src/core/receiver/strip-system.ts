@@ -1,0 +1,210 @@
+import { type ComplexMatrix, complexMatrix, factorInPlace, solveFactored } from '#core/numeric/complex-matrix.ts';
+import { eigenvalues } from '#core/numeric/eigenvalues.ts';
+import type { SetValues, WindingValues } from './values.ts';
+
+/** States of the strip: the four node voltages, then the four coil currents times `currentScaleOhm`. */
+const stripStates = 8;
+/** Currents are kept as volts across this resistance, so that all states are of one size. */
+const currentScaleOhm = 3e3;
+
+/**
+ * The IF strip as dx/dt = A x + B j, with j the currents into its nodes: `rate` is A (row by row, 8 x 8, per second),
+ * `input` the columns of B for each node (8 x 4, volts per second and ampere). Resistances are those at the IF and constant.
+ */
+export interface StripSystem {
+	readonly rate: Float64Array;
+	readonly input: Float64Array;
+}
+
+/** Inverse of a 2 x 2 symmetric matrix [a m; m b]. */
+function inverse(a: number, b: number, m: number): readonly [number, number, number] {
+	const determinant = a * b - m * m;
+	return [b / determinant, a / determinant, -m / determinant];
+}
+
+/**
+ * The strip's equations of motion.
+ * @param ifTubeS transconductance counted as part of the strip; 0 when the tube's current is an input
+ * @param diodeS conductance at the diode's node
+ */
+function stripSystem({ windings, mutualH, tubes }: SetValues, ifTubeS: number, diodeS: number): StripSystem {
+	const n = stripStates;
+	const rate = new Float64Array(n * n);
+	const input = new Float64Array(n * 4);
+	const farad = windings.map((winding) => winding.farad);
+	const [f0, f1, f2, f3] = farad as [number, number, number, number];
+	// C, with the feedback condenser between grid and plate, inverted: nodes 1 and 2 are a pair, 0 and 3 stand alone.
+	const [g1, g2, g12] = inverse(f1 + tubes.feedbackF, f2 + tubes.feedbackF, -tubes.feedbackF);
+	const elastance = new Float64Array(16);
+	elastance[0] = 1 / f0;
+	elastance[5] = g1;
+	elastance[6] = g12;
+	elastance[9] = g12;
+	elastance[10] = g2;
+	elastance[15] = 1 / f3;
+	const conductance = new Float64Array(16);
+	windings.forEach((winding, at) => {
+		conductance[5 * at] = winding.siemens;
+	});
+	conductance[0] = (conductance[0] as number) + 1 / tubes.converterPlateOhm;
+	conductance[10] = (conductance[10] as number) + 1 / tubes.ifTubePlateOhm;
+	conductance[15] = (conductance[15] as number) + diodeS;
+	conductance[9] = ifTubeS;
+	for (let row = 0; row < 4; row++) {
+		for (let column = 0; column < 4; column++) {
+			const e = elastance[row * 4 + column] as number;
+			input[row * 4 + column] = e;
+			rate[row * n + 4 + column] = -e / currentScaleOhm;
+			let sum = 0;
+			for (let k = 0; k < 4; k++) sum += (elastance[row * 4 + k] as number) * (conductance[k * 4 + column] as number);
+			rate[row * n + column] = -sum;
+		}
+	}
+	for (let transformer = 0; transformer < 2; transformer++) {
+		const at = 2 * transformer;
+		const first = windings[at] as WindingValues;
+		const second = windings[at + 1] as WindingValues;
+		const [l1, l2, lm] = inverse(first.henry, second.henry, mutualH[transformer as 0 | 1]);
+		const put = (row: number, column: number, l: number, ohm: number): void => {
+			rate[(4 + row) * n + column] = l * currentScaleOhm;
+			rate[(4 + row) * n + 4 + column] = -l * ohm;
+		};
+		put(at, at, l1, first.ohm);
+		put(at, at + 1, lm, second.ohm);
+		put(at + 1, at, lm, first.ohm);
+		put(at + 1, at + 1, l2, second.ohm);
+	}
+	return { rate, input };
+}
+
+/** A natural frequency of the strip: it rings at `frequencyHz` and dies with `decayPerS`; a negative decay grows: the strip oscillates by itself. */
+export interface Pole {
+	readonly frequencyHz: number;
+	readonly decayPerS: number;
+}
+
+function poleParts(system: StripSystem, centreRad: number): { readonly re: Float64Array; readonly im: Float64Array } {
+	const matrix = complexMatrix(stripStates);
+	for (let k = 0; k < matrix.re.length; k++) matrix.re[k] = (system.rate[k] as number) / centreRad;
+	return eigenvalues(matrix);
+}
+
+/** The four natural frequencies near the IF, lowest first. */
+export function stripPoles(values: SetValues, ifTubeS: number, diodeS: number): readonly Pole[] {
+	const centreRad = 2 * Math.PI * values.ifHz;
+	const { re, im } = poleParts(stripSystem(values, ifTubeS, diodeS), centreRad);
+	return Array.from(re, (real, k) => ({ frequencyHz: (im[k] as number) * values.ifHz, decayPerS: -real * centreRad }))
+		.filter(({ frequencyHz }) => frequencyHz > 0)
+		.sort((a, b) => a.frequencyHz - b.frequencyHz);
+}
+
+/**
+ * The strip's answer over many frequencies by its natural frequencies: H(s) = sum of residue / (s - pole).
+ * Made once, it costs a handful of operations a frequency.
+ */
+export class StripResponse {
+	readonly #poleRe: Float64Array;
+	readonly #poleIm: Float64Array;
+	readonly #residueRe: Float64Array;
+	readonly #residueIm: Float64Array;
+
+	/** Volts at node `to` for an ampere into node `from`. */
+	constructor(values: SetValues, ifTubeS: number, diodeS: number, from: number, to: number) {
+		const centreRad = 2 * Math.PI * values.ifHz;
+		const system = stripSystem(values, ifTubeS, diodeS);
+		const { re, im } = poleParts(system, centreRad);
+		const n = stripStates;
+		this.#poleRe = re.map((part) => part * centreRad);
+		this.#poleIm = im.map((part) => part * centreRad);
+		this.#residueRe = new Float64Array(n);
+		this.#residueIm = new Float64Array(n);
+		const inputs = Float64Array.from({ length: n }, (_, row) => system.input[row * 4 + from] as number);
+		for (let k = 0; k < n; k++) {
+			// Right and left eigenvectors by one step of inverse iteration from a slightly moved pole.
+			const right = eigenvector(system.rate, re[k] as number, im[k] as number, centreRad, false);
+			const left = eigenvector(system.rate, re[k] as number, im[k] as number, centreRad, true);
+			const inner = product(left, right);
+			const driven = dot(left, inputs);
+			const [rRe, rIm] = divide(times(driven, [right.re[to] as number, right.im[to] as number]), inner);
+			this.#residueRe[k] = rRe;
+			this.#residueIm[k] = rIm;
+		}
+	}
+
+	/** Transfer impedance at a frequency, ohms: real and imaginary part. */
+	at(frequencyHz: number): readonly [number, number] {
+		const omega = 2 * Math.PI * frequencyHz;
+		let re = 0;
+		let im = 0;
+		for (let k = 0; k < stripStates; k++) {
+			const dRe = -(this.#poleRe[k] as number);
+			const dIm = omega - (this.#poleIm[k] as number);
+			const weight = dRe * dRe + dIm * dIm;
+			const rRe = this.#residueRe[k] as number;
+			const rIm = this.#residueIm[k] as number;
+			re += (rRe * dRe + rIm * dIm) / weight;
+			im += (rIm * dRe - rRe * dIm) / weight;
+		}
+		return [re, im];
+	}
+}
+
+type Pair = readonly [number, number];
+interface ComplexVector {
+	readonly re: Float64Array;
+	readonly im: Float64Array;
+}
+
+function eigenvector(rate: Float64Array, re: number, im: number, scale: number, isLeft: boolean): ComplexVector {
+	const n = stripStates;
+	const matrix: ComplexMatrix = complexMatrix(n);
+	for (let row = 0; row < n; row++) {
+		for (let column = 0; column < n; column++) {
+			const from = isLeft ? column * n + row : row * n + column;
+			matrix.re[row * n + column] = (rate[from] as number) / scale;
+		}
+		matrix.re[row * n + row] = (matrix.re[row * n + row] as number) - re * (1 + 1e-12) - 1e-15;
+		matrix.im[row * n + row] = -im;
+	}
+	const order = new Int32Array(n);
+	factorInPlace(matrix, order);
+	let vector = { re: new Float64Array(n).fill(1), im: new Float64Array(n) };
+	for (let step = 0; step < 3; step++) {
+		const next = { re: new Float64Array(n), im: new Float64Array(n) };
+		solveFactored(matrix, order, vector.re, vector.im, next.re, next.im);
+		const length = Math.sqrt(next.re.reduce((sum, part, k) => sum + part * part + (next.im[k] as number) ** 2, 0));
+		vector = { re: next.re.map((part) => part / length), im: next.im.map((part) => part / length) };
+	}
+	return vector;
+}
+
+/** Plain product of two vectors, without conjugates. */
+function product(a: ComplexVector, b: ComplexVector): Pair {
+	let re = 0;
+	let im = 0;
+	for (let k = 0; k < a.re.length; k++) {
+		const aRe = a.re[k] as number;
+		const aIm = a.im[k] as number;
+		const bRe = b.re[k] as number;
+		const bIm = b.im[k] as number;
+		re += aRe * bRe - aIm * bIm;
+		im += aRe * bIm + aIm * bRe;
+	}
+	return [re, im];
+}
+
+function dot(a: ComplexVector, real: Float64Array): Pair {
+	let re = 0;
+	let im = 0;
+	for (let k = 0; k < real.length; k++) {
+		re += (a.re[k] as number) * (real[k] as number);
+		im += (a.im[k] as number) * (real[k] as number);
+	}
+	return [re, im];
+}
+
+const times = (a: Pair, b: Pair): Pair => [a[0] * b[0] - a[1] * b[1], a[0] * b[1] + a[1] * b[0]];
+function divide(a: Pair, b: Pair): Pair {
+	const weight = b[0] * b[0] + b[1] * b[1];
+	return [(a[0] * b[0] + a[1] * b[1]) / weight, (a[1] * b[0] - a[0] * b[1]) / weight];
+}

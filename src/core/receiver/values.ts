@@ -1,0 +1,106 @@
+import { adjusterValue } from '#core/circuit/adjuster-law.ts';
+import { gangFarad } from '#core/circuit/gang.ts';
+import type { AudioDesign, DetectorDesign, IfWindingDesign, SetDesign, TubeDesign } from './design.ts';
+import type { SetPosition } from './position.ts';
+
+/** A winding as it is now. */
+export interface WindingValues {
+	readonly henry: number;
+	readonly ohm: number;
+	readonly farad: number;
+	/** Across the winding: a clipped or a leaky part; 0 when there is none. */
+	readonly siemens: number;
+}
+
+/** Every electrical value of a set as it stands: what the two engines and the faults work on. */
+export interface SetValues {
+	readonly ifHz: number;
+	readonly windings: readonly WindingValues[];
+	/** Mutual inductances of the two transformers. */
+	readonly mutualH: readonly [number, number];
+	readonly trap: { readonly henry: number; readonly ohm: number; readonly farad: number };
+	readonly antenna: {
+		readonly primaryH: number;
+		readonly secondaryH: number;
+		readonly mutualH: number;
+		/** Resistances at `ohmHz`; they rise in proportion to frequency. */
+		readonly primaryOhm: number;
+		readonly secondaryOhm: number;
+		readonly ohmHz: number;
+		readonly topF: number;
+		/** Across the secondary, gang included. */
+		readonly farad: number;
+	};
+	readonly oscillator: { readonly henry: number; readonly acrossGangF: number; readonly padderF: number };
+	readonly tubes: TubeDesign;
+	readonly detector: DetectorDesign & {
+		/** Leak from the AVC line to the common, siemens. */
+		readonly avcLeakS: number;
+	};
+	readonly audio: AudioDesign;
+	readonly volume: number;
+}
+
+function windingValues(design: IfWindingDesign, set: SetDesign, position: SetPosition): WindingValues {
+	const law = set.adjusters[design.adjuster];
+	if (!law) throw new Error(`invalid design ${set.id}: no adjuster ${design.adjuster}`);
+	const value = adjusterValue(law, position.turns[design.adjuster] ?? 0);
+	const henry = law.kind === 'slug' ? value : design.henry;
+	let farad = design.fixedF + (law.kind === 'slug' ? 0 : value);
+	let siemens = 0;
+	for (const clip of position.clips) {
+		if (clip.across !== design.adjuster) continue;
+		farad += clip.farad;
+		siemens += 1 / clip.ohm;
+	}
+	return { henry, ohm: (2 * Math.PI * set.ifHz * henry) / design.q, farad, siemens };
+}
+
+/** The values of a sound set with its adjusters, gang and volume where a position has them. */
+export function setValues(design: SetDesign, position: SetPosition): SetValues {
+	const farad = (adjuster: string): number => {
+		const law = design.adjusters[adjuster];
+		if (!law) throw new Error(`invalid design ${design.id}: no adjuster ${adjuster}`);
+		return adjusterValue(law, position.turns[adjuster] ?? 0);
+	};
+	const { antenna, oscillator, trap } = design;
+	const windings = design.windings.map((winding) => windingValues(winding, design, position));
+	const mutual = (transformer: 0 | 1): number => {
+		const first = windings[2 * transformer] as WindingValues;
+		const second = windings[2 * transformer + 1] as WindingValues;
+		return design.couplings[transformer] * Math.sqrt(first.henry * second.henry);
+	};
+	const gangF = gangFarad(design.gang, position.tuning);
+	const omega = 2 * Math.PI * antenna.qHz;
+	return {
+		ifHz: design.ifHz,
+		windings,
+		mutualH: [mutual(0), mutual(1)],
+		trap: { henry: trap.henry, ohm: trap.ohm, farad: trap.fixedF + farad(trap.adjuster) },
+		antenna: {
+			primaryH: antenna.primaryH,
+			secondaryH: antenna.secondaryH,
+			mutualH: antenna.coupling * Math.sqrt(antenna.primaryH * antenna.secondaryH),
+			primaryOhm: (omega * antenna.primaryH) / antenna.primaryQ,
+			secondaryOhm: (omega * antenna.secondaryH) / antenna.secondaryQ,
+			ohmHz: antenna.qHz,
+			topF: antenna.topF,
+			farad: antenna.strayF + farad(antenna.adjuster) + gangF,
+		},
+		oscillator: {
+			henry: oscillator.henry,
+			acrossGangF: gangF + oscillator.strayF + farad(oscillator.trimmer),
+			padderF: oscillator.padderFixedF + farad(oscillator.padder),
+		},
+		tubes: design.tubes,
+		detector: { ...design.detector, avcLeakS: 0 },
+		audio: design.audio,
+		volume: position.volume,
+	};
+}
+
+/** Frequency of the local oscillator, hertz. */
+export function oscillatorHz({ oscillator }: SetValues): number {
+	const { acrossGangF, padderF, henry } = oscillator;
+	return 1 / (2 * Math.PI * Math.sqrt((henry * acrossGangF * padderF) / (acrossGangF + padderF)));
+}
