@@ -1,0 +1,47 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, test } from 'vitest';
+import { makeSheet, usualOptions } from '#advice/sheet.ts';
+import { bestAlignment } from '#core/receiver/best.ts';
+import { designs } from '#core/receiver/designs/designs.ts';
+import { factoryTurns } from '#core/receiver/factory.ts';
+import { gainAtIfDb, receivedHz, sensitivityV } from '#core/receiver/sensitivity.ts';
+import { tamperedSet } from '#core/receiver/truth.ts';
+import { parseSetCard } from '#record/set-card-file.ts';
+import { setFacts } from '#record/set-facts.ts';
+import { rehearse } from './rehearse.ts';
+
+const card = parseSetCard(readFileSync('examples/thistlemoor-tm-517.json', 'utf8'));
+const facts = card.ok ? setFacts(card.value) : card;
+const sheet = facts.ok ? makeSheet(facts.value, usualOptions) : facts;
+
+describe.each(Object.values(designs))('the virtual set $id', (design) => {
+	const factory = { design, faults: [], turns: factoryTurns(design), pointerSlipM: 0, clips: [] };
+
+	test('as it left its maker receives within 6 kc of every test mark and needs tens of microvolts or less', () => {
+		for (const mark of design.testHz) {
+			expect(Math.abs(receivedHz(factory, mark) - mark)).toBeLessThan(6e3);
+			expect(sensitivityV(factory, mark)).toBeLessThan(50e-6);
+		}
+	});
+
+	test('has one best that is reached from different tampered settings', () => {
+		const gains = [1, 2, 3].map((seed) => {
+			const set = { ...tamperedSet(design, seed), pointerSlipM: 0 };
+			const trap = design.trap.adjuster;
+			return gainAtIfDb(bestAlignment({ ...set, turns: { ...set.turns, [trap]: factory.turns[trap] as number } }));
+		});
+		expect(Math.max(...gains) - Math.min(...gains)).toBeLessThan(0.05);
+	});
+
+	test.each([1, 2, 3])('tampered by seed %s is brought near its best by the usual hand', (seed) => {
+		if (!sheet.ok) throw new Error(sheet.words);
+		const set = tamperedSet(design, seed);
+		const rehearsal = rehearse(set, sheet.value, { meterDb: 0.2, pointerMm: 0.3, seed });
+		expect(rehearsal.belowBestDb).toBeGreaterThanOrEqual(-0.05);
+		expect(rehearsal.belowBestDb).toBeLessThan(3);
+		for (const [k, { v }] of rehearsal.after.sensitivityV.entries()) {
+			expect(v as number).toBeLessThan(rehearsal.before.sensitivityV[k]?.v as number);
+		}
+		expect(rehearse(set, sheet.value, { meterDb: 0.2, pointerMm: 0.3, seed })).toEqual(rehearsal);
+	});
+});
