@@ -1,5 +1,6 @@
 import type { Sheet, SheetStep } from '#advice/sheet-step.ts';
 import type { SimulatedBench } from './simulated-bench.ts';
+import { stepPlace } from './step-place.ts';
 
 /** Passes after which the usual hand lets it be. */
 const mostPasses = 5;
@@ -53,12 +54,9 @@ function peak(bench: SimulatedBench, adjuster: string, aim: 'maximum' | 'minimum
 
 /** Sets generator and dial as a step says. */
 function prepare(bench: SimulatedBench, step: SheetStep): void {
-	const { band } = bench.set.design;
-	bench.pointAt(step.dial?.frequencyHz ?? (step.dial?.kind === 'quiet spot' ? band.lowHz * 1.05 : band.lowHz));
-	bench.hookUp({
-		frequencyHz: step.generator?.frequencyHz ?? bench.set.design.ifHz,
-		into: step.hookUp?.connection === 'converter grid' ? 'converter grid' : 'antenna',
-	});
+	const { frequencyHz, into, dialHz } = stepPlace(step, bench.set.design);
+	bench.pointAt(dialHz);
+	bench.hookUp({ frequencyHz, into });
 	bench.setLevel();
 }
 
