@@ -1,4 +1,5 @@
 import type { Command } from './command.ts';
+import { partCommand } from './part-command.ts';
 import { rehearseCommand } from './rehearse-command.ts';
 import { sheetCommand } from './sheet-command.ts';
 import { backupCommand, exportCommand, importCommand, runsCommand, setsCommand } from './shelf-commands.ts';
@@ -10,6 +11,7 @@ export const commands: readonly Command[] = [
 	startCommand,
 	sheetCommand,
 	toneCommand,
+	partCommand,
 	rehearseCommand,
 	setsCommand,
 	runsCommand,

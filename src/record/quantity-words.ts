@@ -31,3 +31,33 @@ const americanToBritish: readonly (readonly [RegExp, string])[] = [
 export function britishWords(sentence: string): string {
 	return americanToBritish.reduce((words, [american, british]) => words.replace(american, british), sentence);
 }
+
+/** A number with three figures and no trailing noughts. */
+const three = (value: number): string =>
+	Number(value.toPrecision(3)).toLocaleString('en-US', { maximumFractionDigits: 6 });
+
+/**
+ * A capacitance as the trade writes it: micro-microfarads below 0.01 mfd.
+ * @example capacitanceWords(365e-12) // => '365 mmf'
+ */
+export function capacitanceWords(capacitanceF: number): string {
+	return Math.abs(capacitanceF) < 0.00999e-6 ? `${three(capacitanceF * 1e12)} mmf` : `${three(capacitanceF * 1e6)} mfd`;
+}
+
+/**
+ * An inductance as the trade writes it: microhenries below 1 mH.
+ * @example inductanceWords(240e-6) // => '240 uH'
+ */
+export function inductanceWords(inductanceH: number): string {
+	if (inductanceH >= 0.9995) return `${three(inductanceH)} H`;
+	return inductanceH < 0.9995e-3 ? `${three(inductanceH * 1e6)} uH` : `${three(inductanceH * 1e3)} mH`;
+}
+
+/**
+ * A resistance as the trade writes it.
+ * @example resistanceWords(4700) // => '4.7 k'
+ */
+export function resistanceWords(resistanceOhm: number): string {
+	if (resistanceOhm >= 999.5e3) return `${three(resistanceOhm / 1e6)} M`;
+	return resistanceOhm >= 999.5 ? `${three(resistanceOhm / 1e3)} k` : `${three(resistanceOhm)} ohms`;
+}

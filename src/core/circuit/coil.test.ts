@@ -3,7 +3,7 @@ import {
 	isPiledFormulaAtHome,
 	layerInductanceH,
 	nagaokaCoefficient,
-	turnsFor,
+	turnsForInductance,
 	wheelerLayerInductanceH,
 	wheelerPiledInductanceH,
 } from './coil.ts';
@@ -90,7 +90,7 @@ test('a many-layer coil by the shop formula comes out', () => {
 test('turns put on or taken off at their pitch bring the wanted inductance', () => {
 	const coil = { turns: 100, diameterM: 0.03, lengthM: 0.04 };
 	const wantedH = layerInductanceH(coil) * 0.95;
-	const turns = turnsFor(coil, wantedH, layerInductanceH);
+	const turns = turnsForInductance(coil, wantedH, layerInductanceH);
 	expect(turns).toBeLessThan(100);
 	expect(layerInductanceH({ ...coil, turns, lengthM: (0.04 * turns) / 100 }) / wantedH).toBeCloseTo(1, 8);
 });

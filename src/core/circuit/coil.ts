@@ -90,7 +90,7 @@ export function isPiledFormulaAtHome(coil: PiledCoil): boolean {
  * @param inductanceH the formula for this kind of coil
  * @throws when the wanted inductance cannot be had between a hundredth of a turn and a hundred times the turns
  */
-export function turnsFor<Coil extends { readonly turns: number; readonly lengthM: number }>(
+export function turnsForInductance<Coil extends { readonly turns: number; readonly lengthM: number }>(
 	coil: Coil,
 	wantedH: number,
 	inductanceH: (coil: Coil) => number,
@@ -99,7 +99,8 @@ export function turnsFor<Coil extends { readonly turns: number; readonly lengthM
 	const off = (turns: number) => inductanceH({ ...coil, turns, lengthM: turns * pitchM }) - wantedH;
 	let low = 0.01;
 	let high = 100 * coil.turns;
-	if (!(off(low) < 0 && off(high) > 0)) throw new Error(`invalid inductance: ${wantedH}, expected one this coil can have`);
+	if (!(off(low) < 0 && off(high) > 0))
+		throw new Error(`invalid inductance: ${wantedH}, expected one this coil can have`);
 	for (let round = 0; round < 100 && high - low > 1e-9 * high; round++) {
 		const middle = (low + high) / 2;
 		if (off(middle) < 0) low = middle;

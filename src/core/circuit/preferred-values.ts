@@ -87,10 +87,12 @@ export function partChoices(
 	});
 	const all = values.flatMap((first, place) => [
 		choice('alone', [first], first),
-		...values.slice(place).flatMap((second) => [
-			choice(adding, [first, second], first + second),
-			choice(other, [first, second], (first * second) / (first + second)),
-		]),
+		...values
+			.slice(place)
+			.flatMap((second) => [
+				choice(adding, [first, second], first + second),
+				choice(other, [first, second], (first * second) / (first + second)),
+			]),
 	]);
 	const rank = (a: PartChoice, b: PartChoice) =>
 		Math.abs(a.offShare) - Math.abs(b.offShare) || a.parts.length - b.parts.length;

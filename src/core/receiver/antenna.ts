@@ -1,10 +1,8 @@
+import { dummyImpedance } from '#core/circuit/dummy-antenna.ts';
 import { ground, stampAdmittance, stampCoupledCoils } from '#core/circuit/stamp.ts';
 import { complexMatrix, factorInPlace, solveFactored } from '#core/numeric/complex-matrix.ts';
 import type { SignalInto } from './position.ts';
 import type { SetValues } from './values.ts';
-
-/** Dummy antenna of broadcast receiver tests: 200 pF, then 20 uH beside 400 pF with 400 ohms [friedrichs-dummy]. */
-const dummy = { seriesF: 200e-12, coilH: 20e-6, branchF: 400e-12, branchOhm: 400 } as const;
 
 /** An insulated wire near the converter's grid (chosen). */
 const looseF = 1e-12;
@@ -14,21 +12,14 @@ const secondary = 1;
 
 /** Series impedance from the generator to the antenna coil: dummy antenna and wave trap. */
 function leadImpedance({ trap }: SetValues, omega: number): { re: number; im: number } {
-	// 20 uH beside (400 pF + 400 ohms)
-	const bIm = -1 / (omega * dummy.branchF);
-	const xl = omega * dummy.coilH;
-	const nRe = -xl * bIm;
-	const nIm = xl * dummy.branchOhm;
-	const dRe = dummy.branchOhm;
-	const dIm = bIm + xl;
-	const dWeight = dRe * dRe + dIm * dIm;
+	const dummy = dummyImpedance(omega / (2 * Math.PI));
 	// trap: coil and condenser side by side
 	const yRe = trap.ohm / (trap.ohm ** 2 + (omega * trap.henry) ** 2);
 	const yIm = omega * trap.farad - (omega * trap.henry) / (trap.ohm ** 2 + (omega * trap.henry) ** 2);
 	const yWeight = yRe * yRe + yIm * yIm;
 	return {
-		re: (nRe * dRe + nIm * dIm) / dWeight + yRe / yWeight,
-		im: (nIm * dRe - nRe * dIm) / dWeight - yIm / yWeight - 1 / (omega * dummy.seriesF),
+		re: dummy.re + yRe / yWeight,
+		im: dummy.im - yIm / yWeight,
 	};
 }
 

@@ -1,0 +1,135 @@
+import {
+	isPiledFormulaAtHome,
+	type LayerCoil,
+	layerInductanceH,
+	nagaokaCoefficient,
+	type PiledCoil,
+	turnsForInductance,
+	wheelerLayerInductanceH,
+	wheelerPiledInductanceH,
+} from '#core/circuit/coil.ts';
+import {
+	type CoilResonance,
+	coilFromResonances,
+	dampingResistor,
+	type Edges,
+	qFromEdges,
+} from '#core/circuit/tuned-circuit.ts';
+import { capacitanceWords, frequencyWords, inductanceWords, resistanceWords } from '#record/quantity-words.ts';
+import type { PartAnswer } from './part-answer.ts';
+
+/** Turns to put on or take off, as words. */
+function turnsWords(turns: number, present: number): string {
+	const change = turns - present;
+	return `${turns.toFixed(1)} turns: ${change < 0 ? 'take off' : 'put on'} ${Math.abs(change).toFixed(1)} at the same pitch`;
+}
+
+function wantedFigures<Coil extends LayerCoil | PiledCoil>(
+	coil: Coil,
+	wantedH: number | null,
+	inductanceH: (coil: Coil) => number,
+): { turns: number | null; lines: PartAnswer['lines'] } {
+	if (wantedH === null) return { turns: null, lines: [] };
+	const turns = turnsForInductance(coil, wantedH, inductanceH);
+	return { turns, lines: [{ name: inductanceWords(wantedH), words: turnsWords(turns, coil.turns) }] };
+}
+
+const coreCaution =
+	'Air core only. What an iron core adds and what litz wire saves depends on core and wire: measure, or take the maker\u2019s figures.';
+
+/** Inductance of a one-layer coil, and the turns for a wanted one. */
+export function layerCoilAnswer(coil: LayerCoil, wantedH: number | null): PartAnswer {
+	const inductanceH = layerInductanceH(coil);
+	const wheelerH = wheelerLayerInductanceH(coil);
+	const nagaoka = nagaokaCoefficient(coil.diameterM / coil.lengthM);
+	const wanted = wantedFigures(coil, wantedH, layerInductanceH);
+	const inLimits = coil.lengthM >= 0.4 * coil.diameterM;
+	return {
+		figures: { inductanceH, nagaoka, wheelerH, wantedTurns: wanted.turns },
+		lines: [
+			{ name: 'inductance', words: inductanceWords(inductanceH) },
+			{
+				name: 'shop formula',
+				words: `${inductanceWords(wheelerH)}${inLimits ? '' : '; too short for it, which wants 0.4 diameters'}`,
+			},
+			...wanted.lines,
+		],
+		sheetWords: `Coil of ${coil.turns} turns, ${(coil.diameterM * 1e3).toFixed(1)} mm across, ${(coil.lengthM * 1e3).toFixed(1)} mm long: ${inductanceWords(inductanceH)} computed.`,
+		toleranceWords:
+			'Exact for a thin sheet of current; spaced round wire comes out some per cent lower. A shield or a chassis near the coil lowers it as well.',
+		sourceWords: 'Nagaoka 1909, exact; beside it Wheeler\u2019s shop formula of 1928.',
+		cautions: [coreCaution],
+	};
+}
+
+/** Inductance of a many-layer coil by the shop formula, and the turns for a wanted one. */
+export function piledCoilAnswer(coil: PiledCoil, wantedH: number | null): PartAnswer {
+	const inductanceH = wheelerPiledInductanceH(coil);
+	const wanted = wantedFigures(coil, wantedH, wheelerPiledInductanceH);
+	const atHome = isPiledFormulaAtHome(coil);
+	return {
+		figures: { inductanceH, isFormulaAtHome: atHome, wantedTurns: wanted.turns },
+		lines: [{ name: 'inductance', words: inductanceWords(inductanceH) }, ...wanted.lines],
+		sheetWords: `Coil of ${coil.turns} turns in layers: ${inductanceWords(inductanceH)} by the shop formula.`,
+		toleranceWords: atHome
+			? 'About 1 % for this shape.'
+			: 'This shape is far from the one the formula is good for; the figure is a start, no more.',
+		sourceWords: 'Wheeler 1928, shop formula for many layers.',
+		cautions: [coreCaution],
+	};
+}
+
+/** Inductance and self-capacity from two resonances. */
+export function resonancesAnswer(low: CoilResonance, high: CoilResonance): PartAnswer {
+	const { inductanceH, selfCapacitanceF } = coilFromResonances(low, high);
+	const known = (uncertainty: number | null, words: (value: number) => string) =>
+		uncertainty === null ? '' : ` \u00b1 ${words(uncertainty)}`;
+	return {
+		figures: { inductanceH, selfCapacitanceF },
+		lines: [
+			{
+				name: 'inductance',
+				words: `${inductanceWords(inductanceH.value)}${known(inductanceH.uncertainty, inductanceWords)}`,
+			},
+			{
+				name: 'self-capacity',
+				words: `${capacitanceWords(selfCapacitanceF.value)}${known(selfCapacitanceF.uncertainty, capacitanceWords)}${selfCapacitanceF.value < 0 ? ': not possible; check frequencies and capacitors' : ''}`,
+			},
+		],
+		sheetWords: `Coil from two resonances: ${inductanceWords(inductanceH.value)}, self-capacity ${capacitanceWords(selfCapacitanceF.value)}.`,
+		toleranceWords:
+			'The uncertainties of capacitors and frequencies are carried on. A third resonance on the line of 1/f\u00b2 against capacitance checks the other two.',
+		sourceWords: 'Two-frequency method of the textbooks.',
+		cautions: ['On the bench only, coil out of circuit: never with a probe on the circuit that is being set.'],
+	};
+}
+
+/** Q from the edges of a single circuit's response. */
+export function qAnswer(edges: Edges): PartAnswer {
+	const q = qFromEdges(edges);
+	return {
+		figures: { q },
+		lines: [{ name: 'Q', words: `${q.value.toFixed(0)} \u00b1 ${(q.uncertainty ?? 0).toPrecision(2)}` }],
+		sheetWords: `Q ${q.value.toFixed(0)} from ${frequencyWords(edges.lowHz, 'US')} and ${frequencyWords(edges.highHz, 'US')}, ${edges.belowPeakDb} dB below the peak.`,
+		toleranceWords: 'One tuned circuit alone. A coupled pair has another law.',
+		sourceWords: 'Universal curve of a single circuit.',
+		cautions: [],
+	};
+}
+
+/** The resistor across a circuit that makes it as wide as wanted. */
+export function dampingAnswer(inductanceH: number, q: number, frequencyHz: number, wantedWidthHz: number): PartAnswer {
+	const damping = dampingResistor(inductanceH, q, frequencyHz, wantedWidthHz);
+	return {
+		figures: { ...damping },
+		lines: [
+			{ name: 'resistor', words: resistanceWords(damping.shuntOhm) },
+			{ name: 'circuit', words: `${resistanceWords(damping.ownOhm)} now, ${resistanceWords(damping.neededOhm)} then` },
+			{ name: 'loss', words: `${damping.lossDb.toFixed(1)} dB at the peak` },
+		],
+		sheetWords: `${resistanceWords(damping.shuntOhm)} across ${inductanceWords(inductanceH)} for ${frequencyWords(wantedWidthHz, 'US')} at 3 dB.`,
+		toleranceWords: 'One circuit, driven by a tube of high plate resistance; as uncertain as its Q.',
+		sourceWords: 'Parallel loading of a tuned circuit, textbook form.',
+		cautions: ['Fit and move it with the set unplugged, discharged and proved dead.'],
+	};
+}
