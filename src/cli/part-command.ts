@@ -8,7 +8,8 @@ import { bodyEndDot, type Colour, colourOf, micaSixDots, micaThreeDots } from '#
 import type { CoilResonance } from '#core/circuit/tuned-circuit.ts';
 import { parseQuantity } from '#record/quantity.ts';
 import { type Command, InputFault } from './command.ts';
-import { PartOptions, readQuantity } from './part-options.ts';
+import { readQuantity } from './input.ts';
+import { PartOptions } from './part-options.ts';
 
 function mica(options: PartOptions): PartAnswer {
 	const frequencyHz = options.quantity('frequency', 'if', '455kc');

@@ -1,9 +1,9 @@
-import { readFileSync } from 'node:fs';
 import type { PartKind, Stock } from '#advice/parts/part-choice.ts';
 import type { Range } from '#core/circuit/if-capacitor.ts';
 import type { Series } from '#core/circuit/preferred-values.ts';
-import { parseQuantity, type QuantityKind } from '#record/quantity.ts';
+import type { QuantityKind } from '#record/quantity.ts';
 import { type CommandInput, InputFault } from './command.ts';
+import { readInput, readQuantity } from './input.ts';
 
 /** The options of `part`, read one by one; each reader says what is missing or cannot be read. */
 export class PartOptions {
@@ -77,26 +77,11 @@ export class PartOptions {
 		const series: readonly Series[] = ['E6', 'E12', 'E24', 'E48', 'E96'];
 		if (!this.has('drawer')) return { kind: 'series', series: this.oneOf('series', series, 'E12') };
 		const words = this.words('drawer', '47mmf,100mmf');
-		const text = /\.(txt|csv)$/i.test(words) ? readDrawer(words) : words;
+		const text = /\.(txt|csv)$/i.test(words) ? readInput(words, 'a list or a text file').toString('utf8') : words;
 		const values = text.split(/[,;\n\r]+/).filter((entry) => entry.trim() !== '');
 		if (values.length === 0 || values.length > 500) {
 			throw new InputFault(`--drawer: ${values.length} values: give from 1 to 500, such as 47mmf,100mmf`);
 		}
 		return { kind: 'drawer', values: values.map((entry) => readQuantity(kind, '--drawer', entry)) };
 	}
-}
-
-function readDrawer(path: string): string {
-	try {
-		return readFileSync(path, 'utf8');
-	} catch (error) {
-		throw new InputFault(`cannot open ${path}: ${(error as NodeJS.ErrnoException).code}; give a list or a text file`);
-	}
-}
-
-/** A quantity that a person typed; `where` says at which place. */
-export function readQuantity(kind: QuantityKind, where: string, words: string): number {
-	const parsed = parseQuantity(kind, words);
-	if (!parsed.ok) throw new InputFault(`${where}: ${parsed.words}`);
-	return parsed.value;
 }

@@ -1,11 +1,12 @@
 import { join } from 'node:path';
 import { usualOptions } from '#advice/sheet.ts';
 import { designs } from '#core/receiver/designs/designs.ts';
+import { type Fault, namedFaults } from '#core/receiver/faults.ts';
 import { tamperedSet } from '#core/receiver/truth.ts';
-import { parseQuantity } from '#record/quantity.ts';
 import { type Rehearsal, rehearse, type SetFigures } from '#rehearsal/rehearse.ts';
 import { packageRoot } from '#server/package-root.ts';
 import { type Command, InputFault } from './command.ts';
+import { quantityOption } from './input.ts';
 import { sheetFor } from './sheet-file.ts';
 
 function wholeNumber(name: string, given: unknown, usual: number): number {
@@ -15,24 +16,18 @@ function wholeNumber(name: string, given: unknown, usual: number): number {
 	return Number(given);
 }
 
-/** A step of the meter in decibels, such as 0.2dB. */
-function meterStep(given: unknown): number {
-	if (given === undefined) return 0.2;
-	const step = parseQuantity('level', String(given));
-	if (!step.ok) throw new InputFault(`--meter: ${step.words}`);
-	if (!(step.value > 0 && step.value <= 6))
-		throw new InputFault('--meter: give a step between 0 and 6 dB, such as 0.2dB');
-	return step.value;
+/** A quantity of an option within bounds. */
+function within(value: number, least: number, most: number, words: string): number {
+	if (!(value >= least && value <= most)) throw new InputFault(words);
+	return value;
 }
 
-/** A length along the scale in millimetres, such as 0.3mm. */
-function pointerMm(given: unknown): number {
-	if (given === undefined) return 0.3;
-	const length = parseQuantity('length', String(given));
-	if (!length.ok) throw new InputFault(`--pointer: ${length.words}`);
-	if (!(length.value >= 0 && length.value <= 0.01))
-		throw new InputFault('--pointer: give how well the pointer is set, 0 to 10 mm, such as 0.3mm');
-	return length.value * 1000;
+function faultsOf(given: unknown): readonly Fault[] {
+	if (given === undefined) return [];
+	const fault = Object.hasOwn(namedFaults, String(given)) ? namedFaults[String(given)] : undefined;
+	if (!fault)
+		throw new InputFault(`--fault: no fault "${String(given)}": give one of ${Object.keys(namedFaults).join(', ')}`);
+	return [fault];
 }
 
 function figureLines(title: string, { sensitivityV, ifWidth6Hz, asymmetryDb5kHz, dial }: SetFigures): string[] {
@@ -59,12 +54,17 @@ function lines({ adjustments, readings, before, after, belowBestDb }: Rehearsal)
 export const rehearseCommand: Command = {
 	name: 'rehearse',
 	summary: 'a simulated hand works the sheet on a virtual set, judged by its true values',
-	usage: '[--set SET.json] [--seed N] [--hand usual] [--meter 0.2dB] [--pointer 0.3mm] [--json]',
-	examples: ['npx peakwright rehearse --seed 3', 'npx peakwright rehearse --seed 3 --hand usual --meter 0.5dB --json'],
+	usage: '[--set SET.json] [--seed N] [--hand usual] [--fault NAME] [--meter 0.2dB] [--pointer 0.3mm] [--json]',
+	examples: [
+		'npx peakwright rehearse --seed 3',
+		'npx peakwright rehearse --seed 3 --fault winding-damped',
+		'npx peakwright rehearse --seed 3 --hand usual --meter 0.5dB --json',
+	],
 	options: {
 		set: { type: 'string' },
 		seed: { type: 'string' },
 		hand: { type: 'string' },
+		fault: { type: 'string' },
 		meter: { type: 'string' },
 		pointer: { type: 'string' },
 		json: { type: 'boolean' },
@@ -81,8 +81,20 @@ export const rehearseCommand: Command = {
 				`${path}: virtualSet names no virtual set: give one of ${Object.keys(designs).join(', ')} on the card`,
 			);
 		const seed = wholeNumber('seed', values.seed, 1);
-		const gear = { meterDb: meterStep(values.meter), pointerMm: pointerMm(values.pointer), seed };
-		const rehearsal = rehearse(tamperedSet(design, seed), sheet, gear);
+		const meterDb = within(
+			quantityOption('level', 'meter', values.meter, 0.2),
+			0.001,
+			6,
+			'--meter: give a step from 0.001 to 6 dB, such as 0.2dB',
+		);
+		const pointerM = within(
+			quantityOption('length', 'pointer', values.pointer, 0.3e-3),
+			0,
+			0.01,
+			'--pointer: give how well the pointer is set, 0 to 10 mm, such as 0.3mm',
+		);
+		const set = tamperedSet(design, seed, faultsOf(values.fault));
+		const rehearsal = rehearse(set, sheet, { meterDb, pointerM, seed });
 		if (values.json === true) output.line(JSON.stringify(rehearsal));
 		else for (const line of lines(rehearsal)) output.line(line);
 	},

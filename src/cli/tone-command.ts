@@ -1,26 +1,12 @@
-import { readFileSync } from 'node:fs';
 import type { Estimate } from '#core/numeric/estimate.ts';
 import { toneFrame } from '#core/signal/frame.ts';
 import { measureTone, type ToneMeasurement } from '#core/signal/tone.ts';
-import { parseQuantity, type QuantityKind } from '#record/quantity.ts';
 import { parseWav, type Recording } from '#record/wav.ts';
 import { type Command, InputFault } from './command.ts';
-
-function quantityOption(kind: QuantityKind, name: string, words: unknown): number | null {
-	if (typeof words !== 'string') return null;
-	const parsed = parseQuantity(kind, words);
-	if (!parsed.ok) throw new InputFault(`--${name}: ${parsed.words}`);
-	return parsed.value;
-}
+import { quantityOption, readInput } from './input.ts';
 
 function recordingIn(path: string): Recording {
-	let bytes: Uint8Array;
-	try {
-		bytes = readFileSync(path);
-	} catch (error) {
-		throw new InputFault(`cannot open ${path}: ${(error as NodeJS.ErrnoException).code}; give the path of a WAV file`);
-	}
-	const parsed = parseWav(bytes);
+	const parsed = parseWav(readInput(path, 'the path of a WAV file'));
 	if (!parsed.ok) throw new InputFault(`${path}: ${parsed.words}`);
 	return parsed.value;
 }
@@ -68,8 +54,8 @@ export const toneCommand: Command = {
 	run({ values, positionals }, output) {
 		const [path, ...more] = positionals;
 		if (path === undefined || more.length > 0) throw new InputFault('give one WAV file: npx peakwright tone FILE.wav');
-		const expectedHz = quantityOption('frequency', 'tone', values.tone);
-		const frameS = quantityOption('time', 'frames', values.frames);
+		const expectedHz = quantityOption('frequency', 'tone', values.tone, null);
+		const frameS = quantityOption('time', 'frames', values.frames, null);
 		const recording = recordingIn(path);
 		const samples = channelOf(recording, path, values.channel);
 		const { sampleRateHz } = recording;

@@ -1,3 +1,4 @@
+import { lastDigit, withinLastDigit } from './last-digit.ts';
 import type { Parsed } from './parsed.ts';
 import type { Sweep, SweepPoint } from './sweep.ts';
 import { parseTable, type Table, type TableRow } from './table.ts';
@@ -8,20 +9,11 @@ const wrong = (words: string): Parsed<never> => ({ ok: false, words });
 
 /** Decibels of a voltage or a power of 1. */
 const decibelsPerDecade = { voltage: 20, power: 10 } as const;
-/** Standard uncertainty of a value that may lie anywhere within its last digit: half the digit over the root of three. */
-const rectangular = 0.5 / Math.sqrt(3);
-
-/** One unit of the last digit that was written, in the column's own unit. */
-function lastDigit(digits: string): number {
-	const [, decimals = '', exponent = '0'] = /^-?\d*(?:\.(\d*))?(?:[eE]([+-]?\d+))?$/.exec(digits) ?? [];
-	return 10 ** (Number(exponent) - decimals.length);
-}
-
 interface Places {
-	readonly frequency: number;
-	readonly level: number;
+	readonly frequencyColumn: number;
+	readonly levelColumn: number;
 	readonly levelKind: 'level' | 'voltage' | 'power';
-	readonly uncertainty: number | null;
+	readonly uncertaintyColumn: number | null;
 }
 
 function placesOf({ columns }: Table): Parsed<Places> {
@@ -38,18 +30,26 @@ function placesOf({ columns }: Table): Parsed<Places> {
 	if (level === undefined || levels.length > 1)
 		return wrong(`line 1: ${levels.length} columns of level in "${given}": give one, in dB, V or W`);
 	const levelKind = (columns[level] as { kind: string }).kind as Places['levelKind'];
-	return { ok: true, value: { frequency, level, levelKind, uncertainty: uncertain < 0 ? null : uncertain } };
+	return {
+		ok: true,
+		value: {
+			frequencyColumn: frequency,
+			levelColumn: level,
+			levelKind,
+			uncertaintyColumn: uncertain < 0 ? null : uncertain,
+		},
+	};
 }
 
 function pointOf(
 	{ line, values, digits }: TableRow,
-	{ frequency, level, levelKind, uncertainty }: Places,
+	{ frequencyColumn, levelColumn, levelKind, uncertaintyColumn }: Places,
 ): Parsed<SweepPoint> {
-	const frequencyHz = values[frequency] as number;
-	const value = values[level] as number;
-	const written = digits[level] as string;
-	const resolution = lastDigit(written) * rectangular;
-	const givenDb = uncertainty === null ? null : Math.abs(values[uncertainty] as number);
+	const frequencyHz = values[frequencyColumn] as number;
+	const value = values[levelColumn] as number;
+	const written = digits[levelColumn] as string;
+	const resolution = lastDigit(written) * withinLastDigit;
+	const givenDb = uncertaintyColumn === null ? null : Math.abs(values[uncertaintyColumn] as number);
 	if (levelKind === 'level') {
 		return { ok: true, value: { frequencyHz, levelDb: value, uncertaintyDb: Math.max(givenDb ?? 0, resolution) } };
 	}

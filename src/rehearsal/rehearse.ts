@@ -1,7 +1,8 @@
 import type { Sheet } from '#advice/sheet-step.ts';
 import type { BenchSet } from '#core/receiver/bench-set.ts';
 import { bestAlignment } from '#core/receiver/best.ts';
-import { ifCurve, receivedHz, sensitivityV } from '#core/receiver/sensitivity.ts';
+import { ifCurve } from '#core/receiver/if-curve.ts';
+import { receivedHz, sensitivityV } from '#core/receiver/sensitivity.ts';
 import { type Gear, SimulatedBench } from './simulated-bench.ts';
 import { workUsually } from './usual-hand.ts';
 

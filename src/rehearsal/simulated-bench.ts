@@ -1,25 +1,17 @@
 import { createRandom, type Random } from '#core/numeric/random.ts';
 import { type BenchSet, tuningAtMark, valuesAt } from '#core/receiver/bench-set.ts';
 import { SteadyState } from '#core/receiver/operating-point.ts';
-import type { SignalInto } from '#core/receiver/position.ts';
+import { type GeneratorPlace, standardTone } from '#core/receiver/signal.ts';
 
 /** What the simulated person has on the bench. */
 export interface Gear {
 	/** Smallest step that the output meter shows, decibels. */
 	readonly meterDb: number;
-	/** How well the pointer is set on a mark, millimetres along the scale, one standard deviation. */
-	readonly pointerMm: number;
+	/** How well the pointer is set on a mark, along the scale, one standard deviation. */
+	readonly pointerM: number;
 	readonly seed: number;
 }
 
-/** Where the generator stands. */
-export interface GeneratorPlace {
-	readonly frequencyHz: number;
-	readonly into: SignalInto;
-}
-
-/** The tone of the usual modulated generator. */
-const tone = { toneHz: 400, depth: 0.3 } as const;
 /** Hum, hiss and the meter's own zero: below this no tone is read at the voice coil (chosen). */
 const floorV = 2e-3;
 /** Output that the hand keeps to: well above the floor, well below where AVC flattens the peak. */
@@ -34,7 +26,7 @@ export class SimulatedBench {
 	#set: BenchSet;
 	#tuning = 0.5;
 	#levelV = 0.01;
-	#generator: GeneratorPlace = { frequencyHz: 0, into: 'converter grid' };
+	#generator: GeneratorPlace = { frequencyHz: 0, ...standardTone, into: 'converter grid' };
 	readonly #gear: Gear;
 	readonly #random: Random;
 	readings = 0;
@@ -59,7 +51,6 @@ export class SimulatedBench {
 		return new SteadyState(valuesAt(this.#set, this.#tuning)).operatingPoint({
 			...this.#generator,
 			levelV: this.#levelV,
-			...tone,
 		}).toneV;
 	}
 
@@ -70,7 +61,7 @@ export class SimulatedBench {
 
 	/** Sets the pointer on a mark, as well as eyes can. */
 	pointAt(dialHz: number): void {
-		const slipM = (this.#gear.pointerMm / 1000) * this.#random.gaussian();
+		const slipM = this.#gear.pointerM * this.#random.gaussian();
 		this.#tuning = tuningAtMark(this.#set, dialHz) + slipM / this.#set.design.scaleTravelM;
 	}
 
@@ -112,10 +103,5 @@ export class SimulatedBench {
 		const meant = turns + handTurns * this.#random.gaussian();
 		const at = Math.min(Math.max(meant, 0), this.travelOf(adjuster));
 		this.#set = { ...this.#set, turns: { ...this.#set.turns, [adjuster]: at } };
-	}
-
-	/** Turns the gang by a share of the dial, for rocking. */
-	turnGang(share: number): void {
-		this.#tuning += share;
 	}
 }

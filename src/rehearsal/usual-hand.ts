@@ -54,9 +54,9 @@ function peak(bench: SimulatedBench, adjuster: string, aim: 'maximum' | 'minimum
 
 /** Sets generator and dial as a step says. */
 function prepare(bench: SimulatedBench, step: SheetStep): void {
-	const { frequencyHz, into, dialHz } = stepPlace(step, bench.set.design);
+	const { generator, dialHz } = stepPlace(step, bench.set.design);
 	bench.pointAt(dialHz);
-	bench.hookUp({ frequencyHz, into });
+	bench.hookUp(generator);
 	bench.setLevel();
 }
 

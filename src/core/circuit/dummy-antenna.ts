@@ -1,3 +1,5 @@
+import { type Complex, complex, over, plus } from '#core/numeric/complex.ts';
+
 /** Dummy antenna of broadcast receiver tests: 200 pF, then 20 uH beside 400 pF with 400 ohms [friedrichs-dummy]. */
 export const standardDummy = { seriesF: 200e-12, coilH: 20e-6, branchF: 400e-12, branchOhm: 400 } as const;
 
@@ -8,16 +10,12 @@ export const simpleDummy = { upToHz: 1.7e6, seriesF: 200e-12, aboveOhm: 400 } as
  * Impedance of the standard dummy antenna, ohms, at a frequency.
  * @example dummyImpedance(1e6).re // => ~26.98
  */
-export function dummyImpedance(frequencyHz: number): { readonly re: number; readonly im: number } {
+export function dummyImpedance(frequencyHz: number): Complex {
 	const omega = 2 * Math.PI * frequencyHz;
 	const { seriesF, coilH, branchF, branchOhm } = standardDummy;
-	const coilOhm = omega * coilH;
-	const branchIm = -1 / (omega * branchF);
-	const loopIm = branchIm + coilOhm;
-	const weight = branchOhm * branchOhm + loopIm * loopIm;
-	// jX (R + jB) / (R + j(B + X))
-	return {
-		re: (-coilOhm * branchIm * branchOhm + coilOhm * branchOhm * loopIm) / weight,
-		im: (coilOhm * branchOhm * branchOhm + coilOhm * branchIm * loopIm) / weight - 1 / (omega * seriesF),
-	};
+	const coil = complex(0, omega * coilH);
+	const branch = complex(branchOhm, -1 / (omega * branchF));
+	const one = complex(1, 0);
+	const beside = over(one, plus(over(one, coil), over(one, branch)));
+	return plus(complex(0, -1 / (omega * seriesF)), beside);
 }

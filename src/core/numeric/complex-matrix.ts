@@ -55,20 +55,22 @@ export function factorInPlace(matrix: ComplexMatrix, order: Int32Array): void {
 	}
 }
 
-function exchangeRows({ size, re, im }: ComplexMatrix, order: Int32Array, one: number, other: number): void {
+/** Exchanges two entries, by their places in the arrays. */
+export function exchangeEntries({ re, im }: ComplexMatrix, one: number, other: number): void {
+	const heldRe = re[one] as number;
+	const heldIm = im[one] as number;
+	re[one] = re[other] as number;
+	im[one] = im[other] as number;
+	re[other] = heldRe;
+	im[other] = heldIm;
+}
+
+function exchangeRows(matrix: ComplexMatrix, order: Int32Array, one: number, other: number): void {
+	const { size } = matrix;
 	const held = order[one] as number;
 	order[one] = order[other] as number;
 	order[other] = held;
-	for (let k = 0; k < size; k++) {
-		const a = one * size + k;
-		const b = other * size + k;
-		const heldRe = re[a] as number;
-		const heldIm = im[a] as number;
-		re[a] = re[b] as number;
-		im[a] = im[b] as number;
-		re[b] = heldRe;
-		im[b] = heldIm;
-	}
+	for (let k = 0; k < size; k++) exchangeEntries(matrix, one * size + k, other * size + k);
 }
 
 /** Solves `matrix x = right` with factors of `factorInPlace`; `xRe` and `xIm` receive the solution and must not be the right side. */

@@ -1,4 +1,4 @@
-import type { ComplexMatrix } from './complex-matrix.ts';
+import { type ComplexMatrix, exchangeEntries } from './complex-matrix.ts';
 
 /**
  * Eigenvalues of a complex matrix, in no order: Hessenberg form by elimination, then QR steps with Wilkinson's shift.
@@ -39,7 +39,8 @@ export function eigenvalues(matrix: ComplexMatrix): { readonly re: Float64Array;
 	return { re: outRe, im: outIm };
 }
 
-function toHessenberg({ size, re, im }: ComplexMatrix): void {
+function toHessenberg(matrix: ComplexMatrix): void {
+	const { size, re, im } = matrix;
 	for (let m = 1; m < size - 1; m++) {
 		let best = m;
 		let largest = 0;
@@ -53,8 +54,8 @@ function toHessenberg({ size, re, im }: ComplexMatrix): void {
 		}
 		if (largest === 0) continue;
 		if (best !== m) {
-			for (let k = m - 1; k < size; k++) swap(re, im, best * size + k, m * size + k);
-			for (let k = 0; k < size; k++) swap(re, im, k * size + best, k * size + m);
+			for (let k = m - 1; k < size; k++) exchangeEntries(matrix, best * size + k, m * size + k);
+			for (let k = 0; k < size; k++) exchangeEntries(matrix, k * size + best, k * size + m);
 		}
 		const pRe = re[m * size + m - 1] as number;
 		const pIm = im[m * size + m - 1] as number;
@@ -72,15 +73,6 @@ function toHessenberg({ size, re, im }: ComplexMatrix): void {
 			for (let k = 0; k < size; k++) addTimes(re, im, k * size + m, k * size + row, fRe, fIm);
 		}
 	}
-}
-
-function swap(re: Float64Array, im: Float64Array, one: number, other: number): void {
-	const heldRe = re[one] as number;
-	const heldIm = im[one] as number;
-	re[one] = re[other] as number;
-	im[one] = im[other] as number;
-	re[other] = heldRe;
-	im[other] = heldIm;
 }
 
 function addTimes(re: Float64Array, im: Float64Array, to: number, from: number, fRe: number, fIm: number): void {

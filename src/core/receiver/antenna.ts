@@ -1,7 +1,8 @@
 import { dummyImpedance } from '#core/circuit/dummy-antenna.ts';
 import { ground, stampAdmittance, stampCoupledCoils } from '#core/circuit/stamp.ts';
+import { type Complex, complex, over, plus } from '#core/numeric/complex.ts';
 import { complexMatrix, factorInPlace, solveFactored } from '#core/numeric/complex-matrix.ts';
-import type { SignalInto } from './position.ts';
+import type { SignalInto } from './signal.ts';
 import type { SetValues } from './values.ts';
 
 /** An insulated wire near the converter's grid (chosen). */
@@ -11,16 +12,11 @@ const primary = 0;
 const secondary = 1;
 
 /** Series impedance from the generator to the antenna coil: dummy antenna and wave trap. */
-function leadImpedance({ trap }: SetValues, omega: number): { re: number; im: number } {
-	const dummy = dummyImpedance(omega / (2 * Math.PI));
-	// trap: coil and condenser side by side
-	const yRe = trap.ohm / (trap.ohm ** 2 + (omega * trap.henry) ** 2);
-	const yIm = omega * trap.farad - (omega * trap.henry) / (trap.ohm ** 2 + (omega * trap.henry) ** 2);
-	const yWeight = yRe * yRe + yIm * yIm;
-	return {
-		re: dummy.re + yRe / yWeight,
-		im: dummy.im - yIm / yWeight,
-	};
+function leadImpedance({ trap }: SetValues, omega: number): Complex {
+	const one = complex(1, 0);
+	const coil = over(one, complex(trap.ohm, omega * trap.henry));
+	const acrossTrap = over(one, plus(coil, complex(0, omega * trap.farad)));
+	return plus(dummyImpedance(omega / (2 * Math.PI)), acrossTrap);
 }
 
 /** The antenna circuits at one frequency after another. */
@@ -37,9 +33,9 @@ export class AntennaCircuit {
 		this.#values = values;
 	}
 
-	/** Volts at the converter's grid for a volt of generator, open circuit: real and imaginary part. */
-	transfer(frequencyHz: number, into: SignalInto): readonly [number, number] {
-		if (into === 'converter grid') return [1, 0];
+	/** Volts at the converter's grid for a volt of generator, open circuit: its size and phase. */
+	transfer(frequencyHz: number, into: SignalInto): Complex {
+		if (into === 'converter grid') return complex(1, 0);
 		const { antenna } = this.#values;
 		const omega = 2 * Math.PI * frequencyHz;
 		const matrix = this.#matrix;
@@ -61,22 +57,19 @@ export class AntennaCircuit {
 		);
 		stampAdmittance(matrix, primary, secondary, 0, omega * antenna.topF);
 		stampAdmittance(matrix, secondary, ground, 0, omega * antenna.farad);
-		const lead = leadImpedance(this.#values, omega);
-		const weight = lead.re * lead.re + lead.im * lead.im;
-		const leadRe = lead.re / weight;
-		const leadIm = -lead.im / weight;
-		stampAdmittance(matrix, primary, ground, leadRe, leadIm);
+		const lead = over(complex(1, 0), leadImpedance(this.#values, omega));
+		stampAdmittance(matrix, primary, ground, lead.re, lead.im);
 		this.#rightRe.fill(0);
 		this.#rightIm.fill(0);
 		if (into === 'antenna') {
-			this.#rightRe[primary] = leadRe;
-			this.#rightIm[primary] = leadIm;
+			this.#rightRe[primary] = lead.re;
+			this.#rightIm[primary] = lead.im;
 		} else {
 			stampAdmittance(matrix, secondary, ground, 0, omega * looseF);
 			this.#rightIm[secondary] = omega * looseF;
 		}
 		factorInPlace(matrix, this.#order);
 		solveFactored(matrix, this.#order, this.#rightRe, this.#rightIm, this.#xRe, this.#xIm);
-		return [this.#xRe[secondary] as number, this.#xIm[secondary] as number];
+		return complex(this.#xRe[secondary] as number, this.#xIm[secondary] as number);
 	}
 }

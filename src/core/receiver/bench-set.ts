@@ -1,7 +1,6 @@
 import type { SetDesign } from './design.ts';
 import { markTuning } from './factory.ts';
 import { type Fault, withFaults } from './faults.ts';
-import type { Clip } from './position.ts';
 import { type SetValues, setValues } from './values.ts';
 
 /** A set on the bench: its design, what ails it and where its adjusters and pointer stand. */
@@ -11,13 +10,12 @@ export interface BenchSet {
 	readonly turns: Readonly<Record<string, number>>;
 	/** How far the pointer has slipped along the scale, metres, positive toward the high end. */
 	readonly pointerSlipM: number;
-	readonly clips: readonly Clip[];
 }
 
 /** The set's values with the gang at a place, volume full up. */
 export function valuesAt(set: BenchSet, tuning: number, volume = 1): SetValues {
-	const { design, turns, clips, faults } = set;
-	return withFaults(setValues(design, { turns, tuning, volume, clips }), faults);
+	const { design, turns, faults } = set;
+	return withFaults(setValues(design, { turns, tuning, volume }), faults);
 }
 
 /** The gang's place when the pointer, slipped as it is, stands on a mark. */

@@ -12,6 +12,20 @@ export type Fault =
 	| { readonly kind: 'AVC leak'; readonly ohm: number }
 	| { readonly kind: 'feedback'; readonly farad: number };
 
+/** Faults to be met by name, of a size that a restorer would stop at (sizes chosen). Windings count from the converter's plate. */
+export const namedFaults: Readonly<Record<string, Fault>> = {
+	'mica-shifted': { kind: 'mica shifted', winding: 1, farad: 12e-12 },
+	'winding-damped': { kind: 'winding damped', winding: 2, ohm: 85e3 },
+	'antenna-coil-damped': { kind: 'antenna coil damped', times: 4 },
+	'weak-converter': { kind: 'weak converter', share: 0.35 },
+	'weak-if-tube': { kind: 'weak IF tube', share: 0.4 },
+	'padder-low': { kind: 'padder off', farad: -68e-12 },
+	'padder-high': { kind: 'padder off', farad: 82e-12 },
+	'oscillator-coil-off': { kind: 'oscillator coil off', share: 1.03 },
+	'avc-leak': { kind: 'AVC leak', ohm: 470e3 },
+	feedback: { kind: 'feedback', farad: 0.016e-12 },
+};
+
 function withWinding(values: SetValues, at: number, change: Partial<SetValues['windings'][number]>): SetValues {
 	return {
 		...values,

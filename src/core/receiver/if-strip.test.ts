@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { type Complex, complex } from '#core/numeric/complex.ts';
 import { ngspice } from '../../../test/ngspice.ts';
 import { stripNetlist } from '../../../test/set-netlist.ts';
 import { AntennaCircuit } from './antenna.ts';
@@ -17,13 +18,13 @@ const turns = {
 	'oscillator-trimmer': 2.6,
 	padder: 3,
 };
-const sound = setValues(tm517, { turns, tuning: 0.6, volume: 1, clips: [] });
+const sound = setValues(tm517, { turns, tuning: 0.6, volume: 1 });
 const withFeedback = (feedbackF: number): SetValues => ({ ...sound, tubes: { ...sound.tubes, feedbackF } });
 const ifTubeS = 1.6e-3;
 const diodeS = 9e-6;
 
 /** Worst difference in decibels between our answers and ngspice's over 40 kc either side of the IF. */
-function worstDb(values: SetValues, answer: (frequencyHz: number) => readonly [number, number]): number {
+function worstDb(values: SetValues, answer: (frequencyHz: number) => Complex): number {
 	const rows = ngspice(`strip
 ${stripNetlist(values, ifTubeS, diodeS)}
 I1 0 1 AC 1
@@ -37,8 +38,8 @@ wrdata OUT real(v(4)) imag(v(4))
 	expect(rows).toHaveLength(401);
 	return Math.max(
 		...rows.map(([frequencyHz = 0, re = 0, , im = 0]) => {
-			const [ourRe, ourIm] = answer(frequencyHz);
-			return Math.abs(20 * Math.log10(Math.hypot(ourRe - re, ourIm - im) / Math.hypot(re, im) + 1));
+			const ours = answer(frequencyHz);
+			return Math.abs(20 * Math.log10(Math.hypot(ours.re - re, ours.im - im) / Math.hypot(re, im) + 1));
 		}),
 	);
 }
@@ -52,9 +53,9 @@ describe.each([
 		const strip = new IfStrip(values);
 		const worst = worstDb(values, (frequencyHz) => {
 			strip.tune(frequencyHz);
-			strip.load(ifTubeS, diodeS, 0);
-			strip.drive(node.converterPlate, 1, 0);
-			return [strip.re[node.diode] as number, strip.im[node.diode] as number];
+			strip.load(ifTubeS, diodeS);
+			strip.drive(node.converterPlate, complex(1, 0));
+			return strip.voltage(node.diode);
 		});
 		expect(worst).toBeLessThan(1e-6);
 	});
@@ -100,7 +101,7 @@ wrdata OUT real(v(g)) imag(v(g))
 .endc
 .end
 `) as [readonly number[]];
-		const [re, im] = new AntennaCircuit(sound).transfer(frequencyHz, 'antenna');
+		const { re, im } = new AntennaCircuit(sound).transfer(frequencyHz, 'antenna');
 		const [, spiceRe = 0, , spiceIm = 0] = row;
 		expect(Math.hypot(re - spiceRe, im - spiceIm) / Math.hypot(re, im)).toBeLessThan(1e-9);
 	}

@@ -1,4 +1,5 @@
 import { ground, stampAdmittance, stampCoupledCoils, stampTransconductance } from '#core/circuit/stamp.ts';
+import { type Complex, complex } from '#core/numeric/complex.ts';
 import { type ComplexMatrix, complexMatrix, factorInPlace, solveFactored } from '#core/numeric/complex-matrix.ts';
 import type { SetValues, WindingValues } from './values.ts';
 
@@ -13,9 +14,8 @@ export class IfStrip {
 	readonly #order = new Int32Array(4);
 	readonly #rightRe = new Float64Array(4);
 	readonly #rightIm = new Float64Array(4);
-	/** Node voltages of the last solution. */
-	readonly re = new Float64Array(4);
-	readonly im = new Float64Array(4);
+	readonly #xRe = new Float64Array(4);
+	readonly #xIm = new Float64Array(4);
 
 	constructor(values: SetValues) {
 		this.#values = values;
@@ -49,23 +49,28 @@ export class IfStrip {
 	}
 
 	/**
-	 * Sets the IF tube's transconductance and the diode's admittance, and factors.
+	 * Sets the IF tube's transconductance and the diode's conductance, and factors.
 	 * @param ifTubeS siemens now, AVC and swing counted
 	 */
-	load(ifTubeS: number, diodeRe: number, diodeIm: number): void {
+	load(ifTubeS: number, diodeS: number): void {
 		this.#matrix.re.set(this.#passive.re);
 		this.#matrix.im.set(this.#passive.im);
 		stampTransconductance(this.#matrix, node.ifPlate, node.ifGrid, ifTubeS);
-		stampAdmittance(this.#matrix, node.diode, ground, diodeRe, diodeIm);
+		stampAdmittance(this.#matrix, node.diode, ground, diodeS, 0);
 		factorInPlace(this.#matrix, this.#order);
 	}
 
-	/** Solves for a current into one node, amperes; the voltages are then in `re` and `im`. */
-	drive(at: number, currentRe: number, currentIm: number): void {
+	/** Solves for a current into one node, amperes. */
+	drive(at: number, current: Complex): void {
 		this.#rightRe.fill(0);
 		this.#rightIm.fill(0);
-		this.#rightRe[at] = currentRe;
-		this.#rightIm[at] = currentIm;
-		solveFactored(this.#matrix, this.#order, this.#rightRe, this.#rightIm, this.re, this.im);
+		this.#rightRe[at] = current.re;
+		this.#rightIm[at] = current.im;
+		solveFactored(this.#matrix, this.#order, this.#rightRe, this.#rightIm, this.#xRe, this.#xIm);
+	}
+
+	/** Voltage of a node in the last solution. */
+	voltage(at: number): Complex {
+		return complex(this.#xRe[at] as number, this.#xIm[at] as number);
 	}
 }

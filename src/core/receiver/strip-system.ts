@@ -1,3 +1,4 @@
+import { type Complex, complex, over, times } from '#core/numeric/complex.ts';
 import { type ComplexMatrix, complexMatrix, factorInPlace, solveFactored } from '#core/numeric/complex-matrix.ts';
 import { eigenvalues } from '#core/numeric/eigenvalues.ts';
 import type { SetValues, WindingValues } from './values.ts';
@@ -16,10 +17,10 @@ export interface StripSystem {
 	readonly input: Float64Array;
 }
 
-/** Inverse of a 2 x 2 symmetric matrix [a m; m b]. */
-function inverse(a: number, b: number, m: number): readonly [number, number, number] {
-	const determinant = a * b - m * m;
-	return [b / determinant, a / determinant, -m / determinant];
+/** Inverse of the symmetric matrix [first mutual; mutual second], in the same order. */
+function inverse([first, second, mutual]: readonly [number, number, number]): readonly [number, number, number] {
+	const determinant = first * second - mutual * mutual;
+	return [second / determinant, first / determinant, -mutual / determinant];
 }
 
 /**
@@ -34,7 +35,7 @@ function stripSystem({ windings, mutualH, tubes }: SetValues, ifTubeS: number, d
 	const farad = windings.map((winding) => winding.farad);
 	const [f0, f1, f2, f3] = farad as [number, number, number, number];
 	// C, with the feedback condenser between grid and plate, inverted: nodes 1 and 2 are a pair, 0 and 3 stand alone.
-	const [g1, g2, g12] = inverse(f1 + tubes.feedbackF, f2 + tubes.feedbackF, -tubes.feedbackF);
+	const [g1, g2, g12] = inverse([f1 + tubes.feedbackF, f2 + tubes.feedbackF, -tubes.feedbackF]);
 	const elastance = new Float64Array(16);
 	elastance[0] = 1 / f0;
 	elastance[5] = g1;
@@ -64,10 +65,10 @@ function stripSystem({ windings, mutualH, tubes }: SetValues, ifTubeS: number, d
 		const at = 2 * transformer;
 		const first = windings[at] as WindingValues;
 		const second = windings[at + 1] as WindingValues;
-		const [l1, l2, lm] = inverse(first.henry, second.henry, mutualH[transformer as 0 | 1]);
-		const put = (row: number, column: number, l: number, ohm: number): void => {
-			rate[(4 + row) * n + column] = l * currentScaleOhm;
-			rate[(4 + row) * n + 4 + column] = -l * ohm;
+		const [l1, l2, lm] = inverse([first.henry, second.henry, mutualH[transformer as 0 | 1]]);
+		const put = (row: number, column: number, perHenry: number, ohm: number): void => {
+			rate[(4 + row) * n + column] = perHenry * currentScaleOhm;
+			rate[(4 + row) * n + 4 + column] = -perHenry * ohm;
 		};
 		put(at, at, l1, first.ohm);
 		put(at, at + 1, lm, second.ohm);
@@ -125,14 +126,14 @@ export class StripResponse {
 			const left = eigenvector(system.rate, re[k] as number, im[k] as number, centreRad, true);
 			const inner = product(left, right);
 			const driven = dot(left, inputs);
-			const [rRe, rIm] = divide(times(driven, [right.re[to] as number, right.im[to] as number]), inner);
-			this.#residueRe[k] = rRe;
-			this.#residueIm[k] = rIm;
+			const residue = over(times(driven, complex(right.re[to] as number, right.im[to] as number)), inner);
+			this.#residueRe[k] = residue.re;
+			this.#residueIm[k] = residue.im;
 		}
 	}
 
-	/** Transfer impedance at a frequency, ohms: real and imaginary part. */
-	at(frequencyHz: number): readonly [number, number] {
+	/** Transfer impedance at a frequency, ohms. */
+	at(frequencyHz: number): Complex {
 		const omega = 2 * Math.PI * frequencyHz;
 		let re = 0;
 		let im = 0;
@@ -145,11 +146,10 @@ export class StripResponse {
 			re += (rRe * dRe + rIm * dIm) / weight;
 			im += (rIm * dRe - rRe * dIm) / weight;
 		}
-		return [re, im];
+		return complex(re, im);
 	}
 }
 
-type Pair = readonly [number, number];
 interface ComplexVector {
 	readonly re: Float64Array;
 	readonly im: Float64Array;
@@ -179,7 +179,7 @@ function eigenvector(rate: Float64Array, re: number, im: number, scale: number, 
 }
 
 /** Plain product of two vectors, without conjugates. */
-function product(a: ComplexVector, b: ComplexVector): Pair {
+function product(a: ComplexVector, b: ComplexVector): Complex {
 	let re = 0;
 	let im = 0;
 	for (let k = 0; k < a.re.length; k++) {
@@ -190,21 +190,15 @@ function product(a: ComplexVector, b: ComplexVector): Pair {
 		re += aRe * bRe - aIm * bIm;
 		im += aRe * bIm + aIm * bRe;
 	}
-	return [re, im];
+	return complex(re, im);
 }
 
-function dot(a: ComplexVector, real: Float64Array): Pair {
+function dot(a: ComplexVector, real: Float64Array): Complex {
 	let re = 0;
 	let im = 0;
 	for (let k = 0; k < real.length; k++) {
 		re += (a.re[k] as number) * (real[k] as number);
 		im += (a.im[k] as number) * (real[k] as number);
 	}
-	return [re, im];
-}
-
-const times = (a: Pair, b: Pair): Pair => [a[0] * b[0] - a[1] * b[1], a[0] * b[1] + a[1] * b[0]];
-function divide(a: Pair, b: Pair): Pair {
-	const weight = b[0] * b[0] + b[1] * b[1];
-	return [(a[0] * b[0] + a[1] * b[1]) / weight, (a[1] * b[0] - a[0] * b[1]) / weight];
+	return complex(re, im);
 }

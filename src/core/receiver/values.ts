@@ -1,14 +1,23 @@
 import { adjusterValue } from '#core/circuit/adjuster-law.ts';
 import { gangFarad } from '#core/circuit/gang.ts';
 import type { AudioDesign, DetectorDesign, IfWindingDesign, SetDesign, TubeDesign } from './design.ts';
-import type { SetPosition } from './position.ts';
+
+/** How hands have left a set: everything that moves without a soldering iron. */
+export interface SetPosition {
+	/** Turns of each adjuster from its counter-clockwise stop, by id. */
+	readonly turns: Readonly<Record<string, number>>;
+	/** Gang: 0 fully meshed, the lowest frequency, to 1 fully open. */
+	readonly tuning: number;
+	/** Volume control, 0 to 1. */
+	readonly volume: number;
+}
 
 /** A winding as it is now. */
 export interface WindingValues {
 	readonly henry: number;
 	readonly ohm: number;
 	readonly farad: number;
-	/** Across the winding: a clipped or a leaky part; 0 when there is none. */
+	/** Across the winding: a part that damps it; 0 when there is none. */
 	readonly siemens: number;
 }
 
@@ -46,14 +55,8 @@ function windingValues(design: IfWindingDesign, set: SetDesign, position: SetPos
 	if (!law) throw new Error(`invalid design ${set.id}: no adjuster ${design.adjuster}`);
 	const value = adjusterValue(law, position.turns[design.adjuster] ?? 0);
 	const henry = law.kind === 'slug' ? value : design.henry;
-	let farad = design.fixedF + (law.kind === 'slug' ? 0 : value);
-	let siemens = 0;
-	for (const clip of position.clips) {
-		if (clip.across !== design.adjuster) continue;
-		farad += clip.farad;
-		siemens += 1 / clip.ohm;
-	}
-	return { henry, ohm: (2 * Math.PI * set.ifHz * henry) / design.q, farad, siemens };
+	const farad = design.fixedF + (law.kind === 'slug' ? 0 : value);
+	return { henry, ohm: (2 * Math.PI * set.ifHz * henry) / design.q, farad, siemens: 0 };
 }
 
 /** The values of a sound set with its adjusters, gang and volume where a position has them. */

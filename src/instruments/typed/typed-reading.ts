@@ -1,17 +1,12 @@
+import { lastDigit, withinLastDigit } from '#record/last-digit.ts';
 import type { Parsed } from '#record/parsed.ts';
 import { parseQuantity } from '#record/quantity.ts';
 import type { LevelReading } from '#record/reading.ts';
 
-/** Half of a unit in the last digit that was typed, as a share of the value: what the reading may be off by. */
-function resolution(words: string): number {
-	const digits = /\d[\d,]*(?:\.\d*)?|\.\d+/.exec(words)?.[0].replaceAll(',', '') ?? '1';
-	const decimals = digits.includes('.') ? (digits.split('.')[1]?.length ?? 0) : 0;
-	const value = Number(digits);
-	return value === 0 ? 1 : (0.5 * 10 ** -decimals) / value;
+/** The number in a reading as it was typed, commas between thousands taken out. */
+function digitsOf(words: string): string {
+	return /\d[\d,]*(?:\.\d*)?|\.\d+/.exec(words)?.[0].replaceAll(',', '') ?? '1';
 }
-
-/** Standard uncertainty of a value that may lie anywhere within its last digit: half the digit over the root of three. */
-const rectangular = 1 / Math.sqrt(3);
 
 /**
  * The level in a reading that a person typed, volts or decibels with their unit; a bare number or a word is refused.
@@ -20,15 +15,15 @@ const rectangular = 1 / Math.sqrt(3);
  */
 export function typedReading(words: string, quantity: LevelReading['quantity'], atMs: number): Parsed<LevelReading> {
 	const common = { kind: 'level', atMs, instrument: 'typed', trust: 'ok', words: words.trim(), quantity } as const;
+	const digits = digitsOf(words);
 	const level = parseQuantity('level', words);
 	if (level.ok) {
-		const decimals = /\.(\d+)/.exec(words)?.[1]?.length ?? 0;
 		return {
 			ok: true,
 			value: {
 				...common,
 				reference: 'dBrel',
-				levelDb: { value: level.value, uncertainty: 0.5 * 10 ** -decimals * rectangular },
+				levelDb: { value: level.value, uncertainty: lastDigit(digits) * withinLastDigit },
 			},
 		};
 	}
@@ -47,7 +42,7 @@ export function typedReading(words: string, quantity: LevelReading['quantity'], 
 			reference: 'dBV',
 			levelDb: {
 				value: 20 * Math.log10(Math.abs(voltage.value)),
-				uncertainty: (20 / Math.LN10) * resolution(words) * rectangular,
+				uncertainty: ((20 / Math.LN10) * lastDigit(digits) * withinLastDigit) / Number(digits),
 			},
 		},
 	};

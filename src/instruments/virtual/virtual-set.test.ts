@@ -1,13 +1,14 @@
 import { expect, test } from 'vitest';
 import { tm517 } from '#core/receiver/designs/tm-517.ts';
+import { standardTone } from '#core/receiver/signal.ts';
 import { VirtualSet } from './virtual-set.ts';
 
-const atIf = { frequencyHz: 455e3, into: 'converter grid', dialHz: 560e3 } as const;
+const atIf = { frequencyHz: 455e3, ...standardTone, into: 'converter grid' } as const;
 const levelDb = (set: VirtualSet): number => set.read(0).levelDb?.value ?? Number.NEGATIVE_INFINITY;
 
 test('a virtual set answers to its screws, to the attenuator and to nothing', () => {
 	const set = new VirtualSet(tm517, 5, null);
-	set.place(atIf);
+	set.place(atIf, 560e3);
 	const found = levelDb(set);
 	set.turn('if2-secondary', 0.25);
 	expect(Math.abs(levelDb(set) - found)).toBeGreaterThan(0.3);

@@ -2,12 +2,14 @@ import { createRandom, type Random } from '#core/numeric/random.ts';
 import { type BenchSet, tuningAtMark, valuesAt } from '#core/receiver/bench-set.ts';
 import type { SetDesign } from '#core/receiver/design.ts';
 import { SteadyState } from '#core/receiver/operating-point.ts';
-import type { SignalInto } from '#core/receiver/position.ts';
+import { type GeneratorPlace, standardTone } from '#core/receiver/signal.ts';
 import { tamperedSet } from '#core/receiver/truth.ts';
 import type { LevelReading } from '#record/reading.ts';
 
 /** Hum and hiss at the voice coil, volts rms (chosen). */
 const floorV = 1e-3;
+/** Share of the floor that falls into the meter's band around the tone (chosen). */
+const floorShare = 0.3;
 /** Scatter of one reading of a steady tone, decibels (chosen; as a sound card reads it). */
 const scatterDb = 0.03;
 /** The attenuator's ends, volts: a service generator's (chosen). */
@@ -24,12 +26,14 @@ export interface VirtualState {
 export class VirtualSet {
 	#set: BenchSet;
 	#levelV: number;
-	#place = { frequencyHz: 0, into: 'antenna' as SignalInto, dialHz: 0 };
+	#generator: GeneratorPlace = { frequencyHz: 0, ...standardTone, into: 'antenna' };
+	#dialHz: number;
 	readonly #random: Random;
 
 	constructor(design: SetDesign, seed: number, kept: VirtualState | null) {
 		const tampered = tamperedSet(design, seed);
 		this.#set = kept ? { ...tampered, turns: { ...tampered.turns, ...kept.turns } } : tampered;
+		this.#dialHz = design.band.lowHz;
 		this.#levelV = kept?.levelV ?? 0.01;
 		this.#random = createRandom(seed + 1);
 	}
@@ -39,8 +43,9 @@ export class VirtualSet {
 	}
 
 	/** Hooks the generator up, sets its frequency and puts the pointer on a mark. */
-	place(place: { readonly frequencyHz: number; readonly into: SignalInto; readonly dialHz: number }): void {
-		this.#place = place;
+	place(generator: GeneratorPlace, dialHz: number): void {
+		this.#generator = generator;
+		this.#dialHz = dialHz;
 	}
 
 	/** Turns an adjuster, clockwise positive; `false` when its stop was felt. */
@@ -60,12 +65,11 @@ export class VirtualSet {
 
 	/** One reading of the tone at the voice coil, decibels of one volt. */
 	read(atMs: number): LevelReading {
-		const { frequencyHz, into, dialHz } = this.#place;
-		const steady = new SteadyState(valuesAt(this.#set, tuningAtMark(this.#set, dialHz)));
-		const { toneV } = steady.operatingPoint({ frequencyHz, into, levelV: this.#levelV, toneHz: 400, depth: 0.3 });
+		const steady = new SteadyState(valuesAt(this.#set, tuningAtMark(this.#set, this.#dialHz)));
+		const { toneV } = steady.operatingPoint({ ...this.#generator, levelV: this.#levelV });
 		const common = { kind: 'level', atMs, instrument: 'virtual set', reference: 'dBV', quantity: 'tone' } as const;
 		if (toneV < 2 * floorV) return { ...common, trust: 'too weak', levelDb: null };
-		const uncertainty = Math.hypot(scatterDb, (20 / Math.LN10) * (floorV / toneV) * 0.3);
+		const uncertainty = Math.hypot(scatterDb, (20 / Math.LN10) * ((floorShare * floorV) / toneV));
 		const value = 20 * Math.log10(toneV) + uncertainty * this.#random.gaussian();
 		return { ...common, trust: 'ok', levelDb: { value, uncertainty } };
 	}

@@ -1,0 +1,24 @@
+import { readFileSync } from 'node:fs';
+import { parseQuantity, type QuantityKind } from '#record/quantity.ts';
+import { InputFault } from './command.ts';
+
+/** A quantity that a person typed; `where` says at which place. */
+export function readQuantity(kind: QuantityKind, where: string, words: string): number {
+	const parsed = parseQuantity(kind, words);
+	if (!parsed.ok) throw new InputFault(`${where}: ${parsed.words}`);
+	return parsed.value;
+}
+
+/** The quantity of an option, or `usual` when it was not given. */
+export function quantityOption<Usual>(kind: QuantityKind, name: string, given: unknown, usual: Usual): number | Usual {
+	return typeof given === 'string' ? readQuantity(kind, `--${name}`, given) : usual;
+}
+
+/** What a file holds; `wanted` says what to give when it cannot be opened. */
+export function readInput(path: string, wanted: string): Buffer {
+	try {
+		return readFileSync(path);
+	} catch (error) {
+		throw new InputFault(`cannot open ${path}: ${(error as NodeJS.ErrnoException).code}; give ${wanted}`);
+	}
+}

@@ -1,0 +1,19 @@
+/** A complex number. */
+export interface Complex {
+	readonly re: number;
+	readonly im: number;
+}
+
+export const complex = (re: number, im: number): Complex => ({ re, im });
+export const plus = (a: Complex, b: Complex): Complex => complex(a.re + b.re, a.im + b.im);
+export const minus = (a: Complex, b: Complex): Complex => complex(a.re - b.re, a.im - b.im);
+export const times = (a: Complex, b: Complex): Complex => complex(a.re * b.re - a.im * b.im, a.re * b.im + a.im * b.re);
+export const scaled = (a: Complex, factor: number): Complex => complex(a.re * factor, a.im * factor);
+export const conjugate = (a: Complex): Complex => complex(a.re, -a.im);
+export const size = (a: Complex): number => Math.hypot(a.re, a.im);
+
+/** Quotient of two complex numbers. */
+export function over(a: Complex, b: Complex): Complex {
+	const weight = b.re * b.re + b.im * b.im;
+	return complex((a.re * b.re + a.im * b.im) / weight, (a.im * b.re - a.re * b.im) / weight);
+}
