@@ -15,7 +15,9 @@ for (const topic of topics) {
 	for (const figure of figures) {
 		try {
 			const { reached, met } = await figure.measure();
-			rows.push(`| ${figure.name} | ${figure.target} | ${reached} | ${met ? 'yes' : 'no'} | ${figure.how} |`);
+			rows.push(
+				`| ${figure.name} | ${figure.target} | ${reached} | ${met === null ? '-' : met ? 'yes' : 'no'} | ${figure.how} |`,
+			);
 		} catch (error) {
 			rows.push(
 				`| ${figure.name} | ${figure.target} | could not be measured: ${(error as Error).message.split('\n')[0]} | no | ${figure.how} |`,

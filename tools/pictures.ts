@@ -1,7 +1,7 @@
 /** Makes the pictures of the documentation from the running page: docs/pictures/*.png. */
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
-import { openPage, passGates } from '../test/journeys/open-page.ts';
+import { beginIfStep, openPage } from '../test/journeys/open-page.ts';
 
 const folder = process.argv[2] ?? 'docs/pictures';
 const sizes = [
@@ -20,19 +20,7 @@ const { page, program, close } = await openPage();
 /** The bench with three readings typed while the first IF adjuster is turned. */
 async function photographBench(size: string, colorScheme: string): Promise<void> {
 	await page.goto(`${program.address}/#/shelf`);
-	await page.goto(`${program.address}/#/bench/thistlemoor-tm-517`);
-	await page.getByRole('button', { name: 'Begin a run' }).click();
-	await page.getByRole('button', { name: 'Go on', exact: true }).waitFor();
-	await passGates(page);
-	await page.screenshot({ path: join(folder, `step-${size}-${colorScheme}.png`) });
-	for (let step = 0; step < 3; step++) {
-		await page.getByRole('button', { name: 'Begin this step' }).click();
-		await page.getByRole('button', { name: 'This step is done' }).click();
-	}
-	await page.getByRole('button', { name: 'Go on', exact: true }).waitFor();
-	await page.screenshot({ path: join(folder, `gate-${size}-${colorScheme}.png`) });
-	await passGates(page);
-	await page.getByRole('button', { name: 'Begin this step' }).click();
+	await beginIfStep(page, program.address);
 	await page.getByRole('button', { name: 'T2 sec.' }).click();
 	for (const words of ['1.0 V', '2.0 V', '1.5 V']) {
 		await page.getByRole('textbox', { name: 'Reading' }).fill(words);
@@ -40,6 +28,9 @@ async function photographBench(size: string, colorScheme: string): Promise<void>
 		await page.getByText(words).waitFor();
 	}
 	await page.screenshot({ path: join(folder, `bench-${size}-${colorScheme}.png`) });
+	await page.getByRole('button', { name: 'Read the virtual set' }).click();
+	await page.getByText(/the best so far|Near the best|Turn T2/i).waitFor();
+	await page.screenshot({ path: join(folder, `virtual-${size}-${colorScheme}.png`), fullPage: true });
 }
 
 try {

@@ -67,6 +67,7 @@ test('what the bench shows is the fold of what was kept, whatever was done', asy
 			.map((eighths) => (bench: Bench) => bench.countTurn(step, 'if1-primary', eighths)),
 		fc.constant((bench: Bench) => bench.strike(bench.state.levels.at(-1)?.entry ?? 'e0', 'misread')),
 		fc.string({ maxLength: 20 }).map((text) => (bench: Bench) => bench.note(text)),
+		fc.constant((bench: Bench) => bench.changeLevel(step, 0.01)),
 	);
 	await fc.assert(
 		fc.asyncProperty(fc.array(act, { maxLength: 20 }), async (acts) => {
@@ -114,4 +115,18 @@ test('a turn carries the levels that were read before and after it', async () =>
 	expect(turn?.beforeDb?.value).toBeCloseTo(0, 6);
 	// 20 log10(1.6) = 4.082
 	expect(turn?.afterDb?.value).toBeCloseTo(4.082, 3);
+});
+
+test('levels before and after a change of the generator are not compared', async () => {
+	const { ground } = paper();
+	const bench = await Bench.begin(ground, card, {});
+	await bench.beginStep(step);
+	await bench.keepLevel(step, 'if1-primary', reading('1 V'));
+	await bench.changeLevel(step, 0.005);
+	await bench.keepLevel(step, 'if1-primary', reading('0.5 V'));
+	await bench.countTurn(step, 'if1-primary', 1);
+	// By hand: 20 log10(0.5) = -6.0206 dB, the only level since the change.
+	expect(bench.state.turns[0]?.beforeDb?.value).toBeCloseTo(-6.0206, 4);
+	expect(bench.state.turns[0]?.afterDb?.value).toBeCloseTo(-6.0206, 4);
+	expect(bench.state.levels).toHaveLength(2);
 });

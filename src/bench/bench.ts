@@ -90,6 +90,11 @@ export class Bench {
 		});
 	}
 
+	/** Keeps that the generator's level was changed; the coach and the way home begin anew from here. */
+	changeLevel(step: SheetStep, levelV: number): Promise<RunState> {
+		return this.#keep({ kind: 'generator level', step: step.id, levelV });
+	}
+
 	/** Counts the turn of an adjuster, clockwise positive, `null` when it was not counted; the levels before and after come from what was read. */
 	countTurn(step: SheetStep, adjuster: string, eighths: number | null): Promise<RunState> {
 		const levels = levelsOf(this.#state, step.id, adjuster).map(({ reading }) => reading.levelDb as Estimate);

@@ -10,6 +10,8 @@ export interface KeptLevel {
 	readonly adjuster: string | null;
 	readonly reading: LevelReading;
 	readonly isStruck: boolean;
+	/** How often the generator's level had been changed when this was read: only levels of one number can be compared. */
+	readonly setting: number;
 }
 
 /** One adjuster's turn, as the way home needs it. */
@@ -35,6 +37,8 @@ export interface RunState {
 	readonly doneSteps: readonly string[];
 	readonly answers: Readonly<Record<string, string>>;
 	readonly levels: readonly KeptLevel[];
+	/** Changes of the generator's level so far. */
+	readonly setting: number;
 	readonly turns: readonly Turn[];
 	readonly notes: readonly string[];
 	readonly isEnded: boolean;
@@ -56,6 +60,7 @@ export function noRun(run: string): RunState {
 		doneSteps: [],
 		answers: {},
 		levels: [],
+		setting: 0,
 		turns: [],
 		notes: [],
 		isEnded: false,
@@ -86,9 +91,18 @@ export function after(state: RunState, { id, order, what }: RunEntry): RunState 
 				...next,
 				levels: [
 					...state.levels,
-					{ entry: id, step: what.step, adjuster: what.adjuster ?? null, reading: what.reading, isStruck: false },
+					{
+						entry: id,
+						step: what.step,
+						adjuster: what.adjuster ?? null,
+						reading: what.reading,
+						isStruck: false,
+						setting: state.setting,
+					},
 				],
 			};
+		case 'generator level':
+			return { ...next, setting: state.setting + 1 };
 		case 'adjusted':
 			return { ...next, turns: [...state.turns, what] };
 		case 'note':
@@ -111,9 +125,11 @@ export function runState(run: string, entries: readonly RunEntry[]): RunState {
 	return entries.reduce(after, noRun(run));
 }
 
-/** Levels of one adjuster in this step and on this reference, struck ones left out, oldest first. */
+/** Levels of one adjuster in this step, on this reference and at the generator's level as it is, struck ones left out, oldest first. */
 export function levelsOf(state: RunState, step: string, adjuster: string | null): readonly KeptLevel[] {
-	const own = state.levels.filter((level) => !level.isStruck && level.step === step && level.adjuster === adjuster);
+	const own = state.levels.filter(
+		(level) => !level.isStruck && level.step === step && level.adjuster === adjuster && level.setting === state.setting,
+	);
 	const reference = own.at(-1)?.reading.reference;
 	return own.filter(({ reading }) => reading.reference === reference && reading.levelDb !== null);
 }

@@ -61,3 +61,12 @@ export function resistanceWords(resistanceOhm: number): string {
 	if (resistanceOhm >= 999.5e3) return `${three(resistanceOhm / 1e6)} M`;
 	return resistanceOhm >= 999.5 ? `${three(resistanceOhm / 1e3)} k` : `${three(resistanceOhm)} ohms`;
 }
+
+/**
+ * A small voltage as the trade writes it: microvolts, millivolts or volts.
+ * @example voltageWords(25e-6) // => '25 uV'
+ */
+export function voltageWords(voltageV: number): string {
+	if (voltageV < 0.9995e-3) return `${three(voltageV * 1e6)} uV`;
+	return voltageV < 0.9995 ? `${three(voltageV * 1e3)} mV` : `${three(voltageV)} V`;
+}

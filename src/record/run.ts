@@ -44,6 +44,13 @@ const adjusted = z.strictObject({
 	afterDb: z.nullable(estimate),
 	bestDb: z.nullable(estimate),
 });
+/** The generator's level was changed: levels before and after cannot be compared. */
+const generatorLevel = z.strictObject({
+	kind: z.literal('generator level'),
+	step: z.string(),
+	/** Carrier, open circuit, volts rms. */
+	levelV: z.number().check(z.minimum(0)),
+});
 const note = z.strictObject({ kind: z.literal('note'), step: z.optional(z.string()), text });
 const struck = z.strictObject({ kind: z.literal('struck'), entry: id, why: text });
 const resumed = z.strictObject({ kind: z.literal('resumed') });
@@ -57,6 +64,7 @@ export const happening = z.discriminatedUnion('kind', [
 	stepDone,
 	level,
 	adjusted,
+	generatorLevel,
 	note,
 	struck,
 	resumed,

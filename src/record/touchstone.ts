@@ -35,9 +35,9 @@ function optionsOf(line: string, number: number): Parsed<Options> {
 	return { ok: true, value: { toHz, format } };
 }
 
-function magnitudeDb(first: number, second: number, format: Options['format']): number {
-	if (format === 'DB') return first;
-	return 20 * Math.log10(format === 'MA' ? first : Math.hypot(first, second));
+function magnitudeDb(one: number, other: number, format: Options['format']): number {
+	if (format === 'DB') return one;
+	return 20 * Math.log10(format === 'MA' ? one : Math.hypot(one, other));
 }
 
 interface Numbers {

@@ -2,7 +2,7 @@ import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, expect, test } from 'vitest';
 import type { RunEntry } from '../../src/record/run.ts';
-import { openBrowser, passGates, scratchFolder, startProgram } from './open-page.ts';
+import { beginIfStep, openBrowser, scratchFolder, startProgram } from './open-page.ts';
 
 const closing: (() => Promise<void>)[] = [];
 afterEach(async () => {
@@ -45,17 +45,7 @@ test('a tone of a known level is heard by the page, kept, and reads what it is',
 	]);
 	closing.push(() => browser.close());
 	const page = browser.pages()[0] ?? (await browser.newPage());
-	await page.goto(`${program.address}/#/bench/thistlemoor-tm-517`);
-	await page.getByRole('button', { name: 'Begin a run' }).click();
-	await page.getByRole('button', { name: 'Go on', exact: true }).waitFor();
-	await passGates(page);
-	for (let step = 0; step < 3; step++) {
-		await page.getByRole('button', { name: 'Begin this step' }).click();
-		await page.getByRole('button', { name: 'This step is done' }).click();
-	}
-	await page.getByRole('button', { name: 'Go on', exact: true }).waitFor();
-	await passGates(page);
-	await page.getByRole('button', { name: 'Begin this step' }).click();
+	await beginIfStep(page, program.address);
 	await page.getByRole('button', { name: 'T2 sec.' }).click();
 	await page.getByRole('button', { name: 'Listen' }).click();
 	await page.getByRole('button', { name: /^Stop listening/ }).waitFor();

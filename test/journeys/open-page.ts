@@ -1,5 +1,5 @@
 import { type ChildProcess, spawn } from 'node:child_process';
-import { mkdtempSync } from 'node:fs';
+import { mkdtempSync, readFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { type BrowserContext, chromium, type Page } from 'playwright-core';
@@ -99,4 +99,32 @@ export async function passGates(page: Page): Promise<void> {
 		await page.getByRole('button', { name: 'Go on', exact: true }).click();
 		await page.waitForFunction((before) => document.querySelector('h1')?.textContent !== before, title);
 	}
+}
+
+/** What axe finds wrong on the page as it stands. */
+export async function axeFaults(page: Page): Promise<string[]> {
+	// The page's own policy admits no foreign script: axe is run by the browser's tools instead.
+	await page.evaluate(readFileSync('node_modules/axe-core/axe.min.js', 'utf8'));
+	return page.evaluate(async () => {
+		const { axe } = globalThis as unknown as {
+			axe: { run(): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };
+		};
+		const { violations } = await axe.run();
+		return violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`);
+	});
+}
+
+/** Begins a run on a set and works it, gates and all, up to the IF step. */
+export async function beginIfStep(page: Page, address: string): Promise<void> {
+	await page.goto(`${address}/#/bench/thistlemoor-tm-517`);
+	await page.getByRole('button', { name: 'Begin a run' }).click();
+	await page.getByRole('button', { name: 'Go on', exact: true }).waitFor();
+	await passGates(page);
+	for (let step = 0; step < 3; step++) {
+		await page.getByRole('button', { name: 'Begin this step' }).click();
+		await page.getByRole('button', { name: 'This step is done' }).click();
+	}
+	await page.getByRole('button', { name: 'Go on', exact: true }).waitFor();
+	await passGates(page);
+	await page.getByRole('button', { name: 'Begin this step' }).click();
 }

@@ -1,7 +1,5 @@
-import { readFileSync } from 'node:fs';
-import type { Page } from 'playwright-core';
 import { afterEach, expect, test } from 'vitest';
-import { openBrowser, openPage, passGates, scratchFolder, startProgram } from './open-page.ts';
+import { axeFaults, openBrowser, openPage, passGates, scratchFolder, startProgram } from './open-page.ts';
 
 const closing: (() => Promise<void>)[] = [];
 afterEach(async () => {
@@ -9,18 +7,6 @@ afterEach(async () => {
 });
 
 const demo = 'thistlemoor-tm-517';
-
-async function axeFaults(page: Page): Promise<string[]> {
-	// The page's own policy admits no foreign script: axe is run by the browser's tools instead.
-	await page.evaluate(readFileSync('node_modules/axe-core/axe.min.js', 'utf8'));
-	return page.evaluate(async () => {
-		const { axe } = globalThis as unknown as {
-			axe: { run(): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> };
-		};
-		const { violations } = await axe.run();
-		return violations.map(({ id, nodes }) => `${id}: ${nodes[0]?.html}`);
-	});
-}
 
 test('every screen is sound for screen readers, in light and in dark, on a desk and on a phone', async () => {
 	const { page, program, faults, close } = await openPage();

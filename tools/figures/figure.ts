@@ -4,6 +4,6 @@ export interface Figure {
 	readonly target: string;
 	/** How it is measured, in one line, with the number of seeds or runs. */
 	readonly how: string;
-	/** The figure reached, printed with its unit, and whether it meets the target. */
-	measure(): Promise<{ readonly reached: string; readonly met: boolean }>;
+	/** The figure reached, printed with its unit, and whether it meets the target; `null` where none is set. */
+	measure(): Promise<{ readonly reached: string; readonly met: boolean | null }>;
 }

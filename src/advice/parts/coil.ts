@@ -19,8 +19,8 @@ import { capacitanceWords, frequencyWords, inductanceWords, resistanceWords } fr
 import type { PartAnswer } from './part-answer.ts';
 
 /** Turns to put on or take off, as words. */
-function turnsWords(turns: number, present: number): string {
-	const change = turns - present;
+function turnsWords(turns: number, presentTurns: number): string {
+	const change = turns - presentTurns;
 	return `${turns.toFixed(1)} turns: ${change < 0 ? 'take off' : 'put on'} ${Math.abs(change).toFixed(1)} at the same pitch`;
 }
 

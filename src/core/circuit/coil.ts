@@ -24,7 +24,7 @@ export interface PiledCoil {
 }
 
 /** Complete elliptic integrals K and E of modulus k, by the arithmetic-geometric mean (closed form, to rounding). */
-function ellipticIntegrals(modulus: number): { readonly first: number; readonly second: number } {
+function ellipticIntegrals(modulus: number): { readonly firstKind: number; readonly secondKind: number } {
 	let a = 1;
 	let b = Math.sqrt(1 - modulus * modulus);
 	let weight = 0.5;
@@ -35,8 +35,8 @@ function ellipticIntegrals(modulus: number): { readonly first: number; readonly 
 		weight *= 2;
 		sum += weight * c * c;
 	}
-	const first = Math.PI / (2 * a);
-	return { first, second: first * (1 - sum) };
+	const firstKind = Math.PI / (2 * a);
+	return { firstKind, secondKind: firstKind * (1 - sum) };
 }
 
 /**
@@ -52,9 +52,9 @@ export function nagaokaCoefficient(diameterPerLength: number): number {
 	const hypotenuse = Math.hypot(diameterPerLength, 1);
 	const modulus = diameterPerLength / hypotenuse;
 	const complement = 1 / hypotenuse;
-	const { first, second } = ellipticIntegrals(modulus);
+	const { firstKind, secondKind } = ellipticIntegrals(modulus);
 	const ratio = (complement / modulus) ** 2;
-	return (4 / (3 * Math.PI * complement)) * (ratio * (first - second) + second - modulus);
+	return (4 / (3 * Math.PI * complement)) * (ratio * (firstKind - secondKind) + secondKind - modulus);
 }
 
 /** Inductance of a one-layer coil in henries as a current sheet, [nagaoka-1909]; round wire spaced apart stays some per cent below it. */

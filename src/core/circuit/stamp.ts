@@ -13,12 +13,12 @@ function add({ size, re, im }: ComplexMatrix, row: number, column: number, yRe: 
 	im[at] = (im[at] as number) + yIm;
 }
 
-/** An admittance of `yRe + j yIm` siemens between nodes a and b. */
-export function stampAdmittance(matrix: ComplexMatrix, a: number, b: number, yRe: number, yIm: number): void {
-	add(matrix, a, a, yRe, yIm);
-	add(matrix, b, b, yRe, yIm);
-	add(matrix, a, b, -yRe, -yIm);
-	add(matrix, b, a, -yRe, -yIm);
+/** An admittance of `yRe + j yIm` siemens between two nodes. */
+export function stampAdmittance(matrix: ComplexMatrix, one: number, other: number, yRe: number, yIm: number): void {
+	add(matrix, one, one, yRe, yIm);
+	add(matrix, other, other, yRe, yIm);
+	add(matrix, one, other, -yRe, -yIm);
+	add(matrix, other, one, -yRe, -yIm);
 }
 
 /** A current of `siemens` times the voltage of node `control` that flows out of node `plate` to ground. */
@@ -36,11 +36,11 @@ export interface CoupledCoils {
 	readonly mutualH: number;
 }
 
-/** Two coupled coils from node a and from node b to ground: the inverse of their impedance matrix. */
+/** Two coupled coils from two nodes to ground: the inverse of their impedance matrix. */
 export function stampCoupledCoils(
 	matrix: ComplexMatrix,
-	a: number,
-	b: number,
+	one: number,
+	other: number,
 	coils: CoupledCoils,
 	omega: number,
 ): void {
@@ -51,10 +51,10 @@ export function stampCoupledCoils(
 	const dRe = coils.firstOhm * coils.secondOhm - x1 * x2 + xm * xm;
 	const dIm = coils.firstOhm * x2 + coils.secondOhm * x1;
 	const weight = dRe * dRe + dIm * dIm;
-	add(matrix, a, a, (coils.secondOhm * dRe + x2 * dIm) / weight, (x2 * dRe - coils.secondOhm * dIm) / weight);
-	add(matrix, b, b, (coils.firstOhm * dRe + x1 * dIm) / weight, (x1 * dRe - coils.firstOhm * dIm) / weight);
+	add(matrix, one, one, (coils.secondOhm * dRe + x2 * dIm) / weight, (x2 * dRe - coils.secondOhm * dIm) / weight);
+	add(matrix, other, other, (coils.firstOhm * dRe + x1 * dIm) / weight, (x1 * dRe - coils.firstOhm * dIm) / weight);
 	const mRe = (-xm * dIm) / weight;
 	const mIm = (-xm * dRe) / weight;
-	add(matrix, a, b, mRe, mIm);
-	add(matrix, b, a, mRe, mIm);
+	add(matrix, one, other, mRe, mIm);
+	add(matrix, other, one, mRe, mIm);
 }

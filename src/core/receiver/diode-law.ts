@@ -4,7 +4,7 @@ import { besselI0Scaled, besselI1Scaled } from '#core/numeric/bessel.ts';
  * Vacuum diode: current exponential in its voltage, no reverse current.
  * Its contact bias of about a quarter volt across half a megohm follows from these two figures (chosen).
  */
-const diode = { scaleA: 12e-6, slopeV: 0.09 } as const;
+export const diode = { scaleA: 12e-6, slopeV: 0.09 } as const;
 
 /** Currents of the diode, amperes, over one cycle of the carrier. */
 export interface DiodeCurrents {

@@ -155,13 +155,13 @@ interface ComplexVector {
 	readonly im: Float64Array;
 }
 
-function eigenvector(rate: Float64Array, re: number, im: number, scale: number, isLeft: boolean): ComplexVector {
+function eigenvector(rate: Float64Array, re: number, im: number, centreRad: number, isLeft: boolean): ComplexVector {
 	const n = stripStates;
 	const matrix: ComplexMatrix = complexMatrix(n);
 	for (let row = 0; row < n; row++) {
 		for (let column = 0; column < n; column++) {
 			const from = isLeft ? column * n + row : row * n + column;
-			matrix.re[row * n + column] = (rate[from] as number) / scale;
+			matrix.re[row * n + column] = (rate[from] as number) / centreRad;
 		}
 		matrix.re[row * n + row] = (matrix.re[row * n + row] as number) - re * (1 + 1e-12) - 1e-15;
 		matrix.im[row * n + row] = -im;

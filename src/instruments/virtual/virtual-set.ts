@@ -13,6 +13,8 @@ const floorShare = 0.3;
 /** Scatter of one reading of a steady tone, decibels (chosen; as a sound card reads it). */
 const scatterDb = 0.03;
 /** The attenuator's ends, volts: a service generator's (chosen). */
+/** Where the attenuator stands at first: weak enough that AVC and the output tube do not flatten the peak (chosen). */
+const firstLevelV = 1e-3;
 const leastLevelV = 1e-6;
 const mostLevelV = 1;
 
@@ -34,8 +36,13 @@ export class VirtualSet {
 		const tampered = tamperedSet(design, seed);
 		this.#set = kept ? { ...tampered, turns: { ...tampered.turns, ...kept.turns } } : tampered;
 		this.#dialHz = design.band.lowHz;
-		this.#levelV = kept?.levelV ?? 0.01;
+		this.#levelV = kept?.levelV ?? firstLevelV;
 		this.#random = createRandom(seed + 1);
+	}
+
+	/** What the set was built as; its true settings are its own. */
+	get design(): SetDesign {
+		return this.#set.design;
 	}
 
 	get state(): VirtualState {

@@ -1,0 +1,111 @@
+import { readFileSync } from 'node:fs';
+import { makeSheet, usualOptions } from '../../src/advice/sheet.ts';
+import { tm517 } from '../../src/core/receiver/designs/tm-517.ts';
+import { factoryTurns } from '../../src/core/receiver/factory.ts';
+import { node } from '../../src/core/receiver/if-strip.ts';
+import { SteadyState } from '../../src/core/receiver/operating-point.ts';
+import { standardTone } from '../../src/core/receiver/signal.ts';
+import { StripResponse } from '../../src/core/receiver/strip-system.ts';
+import { tamperedSet } from '../../src/core/receiver/truth.ts';
+import { setValues } from '../../src/core/receiver/values.ts';
+import { parseSetCard } from '../../src/record/set-card-file.ts';
+import { setFacts } from '../../src/record/set-facts.ts';
+import { rehearse } from '../../src/rehearsal/rehearse.ts';
+import { ngspiceSaid } from '../../test/ngspice.ts';
+import { stripNetlist } from '../../test/set-netlist.ts';
+import type { Figure } from './figure.ts';
+
+const values = setValues(tm517, { turns: factoryTurns(tm517), tuning: 0.6, volume: 1 });
+const median = (numbers: readonly number[]): number =>
+	[...numbers].sort((a, b) => a - b)[numbers.length >> 1] ?? Number.NaN;
+const quantile = (numbers: readonly number[], share: number): number =>
+	[...numbers].sort((a, b) => a - b)[Math.floor(share * (numbers.length - 1))] ?? Number.NaN;
+
+function milliseconds(work: () => void): number {
+	const from = performance.now();
+	work();
+	return performance.now() - from;
+}
+
+const points = 10_000;
+
+export const figures: readonly Figure[] = [
+	{
+		name: 'operating point of a set whose adjusters have just moved',
+		target: '50 us or less',
+		how: 'median of 5 rounds of 5,000, generator from 1 uV to 10 mV',
+		async measure() {
+			const rounds = Array.from({ length: 6 }, () =>
+				milliseconds(() => {
+					for (let k = 0; k < 5000; k++) {
+						const levelV = 1e-6 * 10 ** ((4 * k) / 5000);
+						new SteadyState(values).operatingPoint({ frequencyHz: 1e6, levelV, ...standardTone, into: 'antenna' });
+					}
+				}),
+			).slice(1);
+			const us = median(rounds) / 5;
+			return { reached: `${us.toFixed(1)} us`, met: us <= 50 };
+		},
+	},
+	{
+		name: 'IF curve of 10,000 points against the analysis time that ngspice states',
+		target: '20 times as fast or faster',
+		how: 'medians of 7 runs of each in turn, set-up of ours included',
+		async measure() {
+			const ours: number[] = [];
+			const theirs: number[] = [];
+			for (let run = 0; run < 7; run++) {
+				ours.push(
+					milliseconds(() => {
+						const response = new StripResponse(values, 1.6e-3, 9e-6, node.converterPlate, node.diode);
+						for (let k = 0; k < points; k++) response.at(415e3 + 8 * k);
+					}),
+				);
+				const said = ngspiceSaid(`strip
+${stripNetlist(values, 1.6e-3, 9e-6)}
+I1 0 1 DC 0 AC 1
+.control
+ac lin ${points} 415000 495000
+rusage time
+.endc
+.end
+`);
+				const seconds = Number(/analysis time \(seconds\) = ([\d.]+)/.exec(said)?.[1]);
+				theirs.push(1e3 * seconds);
+			}
+			const ratio = median(theirs) / median(ours);
+			return {
+				reached: `${ratio.toFixed(1)} times (${median(ours).toFixed(2)} ms against ${median(theirs).toFixed(1)} ms)`,
+				met: ratio >= 20,
+			};
+		},
+	},
+	{
+		name: 'rehearsal by the usual hand: what it leaves undone',
+		target: 'none set: the yardstick for guidance',
+		how: '200 tampered sets (tm-517, seeds 1001 to 1200), meter 0.2 dB, pointer 0.3 mm',
+		async measure() {
+			const card = parseSetCard(readFileSync('examples/thistlemoor-tm-517.json', 'utf8'));
+			const facts = card.ok ? setFacts(card.value) : card;
+			const sheet = facts.ok ? makeSheet(facts.value, usualOptions) : facts;
+			if (!sheet.ok) throw new Error(sheet.words);
+			const runs = Array.from({ length: 200 }, (_, k) => {
+				const seed = 1001 + k;
+				return rehearse(tamperedSet(tm517, seed), sheet.value, { meterDb: 0.2, pointerM: 0.3e-3, seed });
+			});
+			const pair = (numbers: readonly number[], digits: number): string =>
+				`${median(numbers).toFixed(digits)} / ${quantile(numbers, 0.9).toFixed(digits)}`;
+			const lost = runs.map(({ belowBestDb }) => belowBestDb ?? Number.POSITIVE_INFINITY);
+			return {
+				reached: `median / 90 %: ${pair(lost, 2)} dB below the best, ${pair(
+					runs.map(({ worstDialErrorHz }) => worstDialErrorHz / 1e3),
+					1,
+				)} kc of dial, ${pair(
+					runs.map(({ after }) => Math.abs(after.asymmetryDb5kHz)),
+					1,
+				)} dB of asymmetry, ${median(runs.map(({ readings }) => readings))} readings`,
+				met: null,
+			};
+		},
+	},
+];
