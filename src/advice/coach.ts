@@ -57,6 +57,19 @@ export function coachAdvice(
 	return { kind, offDb, bestDb: sign * best };
 }
 
+/** What to do about a reading that cannot be trusted; `held`: readings rest while the program speaks. */
+const distrustWords: Readonly<Record<'clipped' | 'no tone' | 'too weak' | 'held', string>> = {
+	clipped: 'Too strong for the meter: less from the generator, or less volume.',
+	'no tone': 'No tone is heard: is the generator on, modulated and on its frequency?',
+	'too weak': 'Too weak to read: more from the generator.',
+	held: 'Readings rest for a moment.',
+};
+
+/** The coach's word while a reading cannot be trusted. */
+export function untrustedWords(trust: keyof typeof distrustWords): string {
+	return distrustWords[trust];
+}
+
 /**
  * The coach's advice as a sentence.
  * @example coachWords({ kind: 'past', offDb: 1, bestDb: -20 }, 'maximum', 'T1') // => 'Falling: turn T1 the other way, back to the best.'

@@ -8,7 +8,7 @@ import type { SetCard } from '#record/set-card.ts';
 import { setFacts } from '#record/set-facts.ts';
 import { Bench, type BenchGround } from './bench.ts';
 import type { Journal } from './journal.ts';
-import { runState } from './run-state.ts';
+import { levelsOf, runState } from './run-state.ts';
 import { wayHome } from './way-home.ts';
 
 const card: SetCard = {
@@ -129,4 +129,13 @@ test('levels before and after a change of the generator are not compared', async
 	expect(bench.state.turns[0]?.beforeDb?.value).toBeCloseTo(-6.0206, 4);
 	expect(bench.state.turns[0]?.afterDb?.value).toBeCloseTo(-6.0206, 4);
 	expect(bench.state.levels).toHaveLength(2);
+});
+
+test('levels of two instruments are not compared', async () => {
+	const { ground } = paper();
+	const bench = await Bench.begin(ground, card, {});
+	await bench.beginStep(step);
+	await bench.keepLevel(step, 'if1-primary', reading('1 V'));
+	await bench.keepLevel(step, 'if1-primary', { ...reading('0.1 V'), instrument: 'another meter' });
+	expect(levelsOf(bench.state, step.id, 'if1-primary').map(({ reading: { words } }) => words)).toEqual(['0.1 V']);
 });

@@ -125,11 +125,14 @@ export function runState(run: string, entries: readonly RunEntry[]): RunState {
 	return entries.reduce(after, noRun(run));
 }
 
-/** Levels of one adjuster in this step, on this reference and at the generator's level as it is, struck ones left out, oldest first. */
+/** Levels of one adjuster in this step that can be compared with the latest: of its instrument, on its reference and at the generator's level as it is, struck ones left out, oldest first. */
 export function levelsOf(state: RunState, step: string, adjuster: string | null): readonly KeptLevel[] {
 	const own = state.levels.filter(
 		(level) => !level.isStruck && level.step === step && level.adjuster === adjuster && level.setting === state.setting,
 	);
-	const reference = own.at(-1)?.reading.reference;
-	return own.filter(({ reading }) => reading.reference === reference && reading.levelDb !== null);
+	const latest = own.at(-1)?.reading;
+	return own.filter(
+		({ reading }) =>
+			reading.instrument === latest?.instrument && reading.reference === latest.reference && reading.levelDb !== null,
+	);
 }

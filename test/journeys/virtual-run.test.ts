@@ -1,3 +1,4 @@
+import type { Page } from 'playwright-core';
 import { afterEach, expect, test } from 'vitest';
 import { axeFaults, beginIfStep, openPage } from './open-page.ts';
 
@@ -6,6 +7,18 @@ afterEach(async () => {
 	for (const close of closing.splice(0)) await close();
 });
 
+/** Gives more signal, as the coach asks, until the virtual set is read. */
+async function readable(page: Page): Promise<void> {
+	const coach = page.locator('.coach');
+	await expect
+		.poll(async () => {
+			const words = await coach.textContent();
+			if (words?.includes('Too weak')) await page.getByRole('button', { name: '+ 6 dB' }).click();
+			return words;
+		})
+		.toMatch(/Turn|best|Near/);
+}
+
 test('an adjuster of the virtual set is turned by keys, read live, and stays where it was left over a reload', async () => {
 	const { page, program, faults, close } = await openPage();
 	closing.push(close);
@@ -13,7 +26,7 @@ test('an adjuster of the virtual set is turned by keys, read live, and stays whe
 	await page.getByRole('button', { name: 'T2 sec.' }).click();
 	await page.getByRole('button', { name: 'Read the virtual set' }).click();
 	const coach = page.locator('.coach');
-	await expect.poll(() => coach.textContent()).toMatch(/Turn|best|Near/);
+	await readable(page);
 	expect(await axeFaults(page)).toEqual([]);
 
 	// Turned one way until the coach says that the level falls, by the keyboard alone.
@@ -46,6 +59,9 @@ test('an adjuster of the virtual set is turned by keys, read live, and stays whe
 	await page.reload();
 	expect(await keptTurns()).toBe(left);
 	await page.getByRole('button', { name: /^Show its/ }).click();
-	await page.getByText('generator level 501 uV').waitFor();
+	await page
+		.getByText(/generator level \d/)
+		.last()
+		.waitFor();
 	expect(faults).toEqual([]);
 });
