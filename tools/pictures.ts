@@ -17,6 +17,15 @@ const screens = [
 mkdirSync(folder, { recursive: true });
 const { page, program, close } = await openPage();
 
+/** The gate before the first contact. */
+async function photographGate(size: string, colorScheme: string): Promise<void> {
+	await page.goto(`${program.address}/#/shelf`);
+	await page.goto(`${program.address}/#/bench/thistlemoor-tm-517`);
+	await page.getByRole('button', { name: 'Begin a run' }).click();
+	await page.getByRole('button', { name: 'Go on', exact: true }).waitFor();
+	await page.screenshot({ path: join(folder, `gate-${size}-${colorScheme}.png`) });
+}
+
 /** The bench with three readings typed while the first IF adjuster is turned. */
 async function photographBench(size: string, colorScheme: string): Promise<void> {
 	await page.goto(`${program.address}/#/shelf`);
@@ -40,6 +49,7 @@ try {
 		await page.emulateMedia({ colorScheme });
 		for (const { name: size, width, height } of sizes) {
 			await page.setViewportSize({ width, height });
+			await photographGate(size, colorScheme);
 			await photographBench(size, colorScheme);
 			for (const { name, address } of screens) {
 				await page.goto(`${program.address}/${address}`);

@@ -28,6 +28,9 @@ test('an adjuster of the virtual set is turned by keys, read live, and stays whe
 	const coach = page.locator('.coach');
 	await readable(page);
 	expect(await axeFaults(page)).toEqual([]);
+	await page.setViewportSize({ width: 390, height: 844 });
+	expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
+	await page.setViewportSize({ width: 1280, height: 800 });
 
 	// Turned one way until the coach says that the level falls, by the keyboard alone.
 	const more = page.getByRole('button', { name: '+ 1/8' });
