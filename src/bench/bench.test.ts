@@ -34,7 +34,7 @@ function paper(): { journal: Journal; kept: RunEntry[]; ground: BenchGround } {
 		append: async (entries) => {
 			kept.push(...entries);
 		},
-		entries: async () => kept,
+		standing: async () => kept,
 	};
 	return { journal, kept, ground: { run: 'r', journal, nowMs: () => 1000 + number, newId: () => `e${number++}` } };
 }

@@ -40,7 +40,7 @@ export class Bench {
 
 	/** A run taken up again; every gate stands closed. */
 	static async resume(ground: BenchGround): Promise<Bench> {
-		const bench = new Bench(ground, runState(ground.run, await ground.journal.entries(ground.run)));
+		const bench = new Bench(ground, runState(ground.run, await ground.journal.standing(ground.run)));
 		await bench.#keep({ kind: 'resumed' });
 		return bench;
 	}

@@ -1,9 +1,12 @@
 import type { RunEntry } from '#record/run.ts';
 
+/** How many of a run's latest levels the bench looks at: five minutes of a meter that is read ten times a second (chosen). Earlier ones stay in the journal; drift has made them worth little as a mark to go by. */
+export const levelsInHand = 3000;
+
 /** Where a run's entries go. An entry is kept once the promise of `append` is fulfilled; entries are never changed. */
 export interface Journal {
 	/** Keeps the entries, in order. An entry whose id is already kept is passed over. */
 	append(entries: readonly RunEntry[]): Promise<void>;
-	/** All entries of a run, in order. */
-	entries(run: string): Promise<readonly RunEntry[]>;
+	/** What tells where a run stands, in order: every entry but the levels before the latest `levelsInHand`. */
+	standing(run: string): Promise<readonly RunEntry[]>;
 }

@@ -2,6 +2,7 @@ import type { Estimate } from '#core/numeric/estimate.ts';
 import type { LevelReading } from '#record/reading.ts';
 import type { RunEntry } from '#record/run.ts';
 import type { SetCard } from '#record/set-card.ts';
+import { levelsInHand } from './journal.ts';
 
 /** One kept level, with the entry that keeps it. */
 export interface KeptLevel {
@@ -36,6 +37,7 @@ export interface RunState {
 	readonly pass: number;
 	readonly doneSteps: readonly string[];
 	readonly answers: Readonly<Record<string, string>>;
+	/** The latest levels, oldest first, at most `levelsInHand`; the earlier ones stay in the journal. */
 	readonly levels: readonly KeptLevel[];
 	/** Changes of the generator's level so far. */
 	readonly setting: number;
@@ -69,6 +71,29 @@ export function noRun(run: string): RunState {
 	};
 }
 
+/** The state after levels in a row; the latest stay in hand. */
+function afterLevels(state: RunState, entries: readonly Pick<RunEntry, 'id' | 'order' | 'what'>[]): RunState {
+	const levels = entries.slice(-levelsInHand).flatMap(({ id, what }): KeptLevel[] =>
+		what.kind === 'level'
+			? [
+					{
+						entry: id,
+						step: what.step,
+						adjuster: what.adjuster ?? null,
+						reading: what.reading,
+						isStruck: false,
+						setting: state.setting,
+					},
+				]
+			: [],
+	);
+	return {
+		...state,
+		levels: [...state.levels, ...levels].slice(-levelsInHand),
+		nextOrder: entries.reduce((next, { order }) => Math.max(next, order + 1), state.nextOrder),
+	};
+}
+
 /** The state after one more entry. */
 export function after(state: RunState, { id, order, what }: RunEntry): RunState {
 	const next = { ...state, nextOrder: Math.max(state.nextOrder, order + 1) };
@@ -87,20 +112,7 @@ export function after(state: RunState, { id, order, what }: RunEntry): RunState 
 				step: null,
 			};
 		case 'level':
-			return {
-				...next,
-				levels: [
-					...state.levels,
-					{
-						entry: id,
-						step: what.step,
-						adjuster: what.adjuster ?? null,
-						reading: what.reading,
-						isStruck: false,
-						setting: state.setting,
-					},
-				],
-			};
+			return afterLevels(state, [{ id, order, what }]);
 		case 'generator level':
 			return { ...next, setting: state.setting + 1 };
 		case 'adjusted':
@@ -120,9 +132,16 @@ export function after(state: RunState, { id, order, what }: RunEntry): RunState 
 	}
 }
 
-/** Where a run stands after all its entries, in their order. */
+/** Where a run stands after its entries, in their order. Levels in a row are taken at once, so that the time grows with the entries and not with their square. */
 export function runState(run: string, entries: readonly RunEntry[]): RunState {
-	return entries.reduce(after, noRun(run));
+	let state = noRun(run);
+	for (let at = 0; at < entries.length; ) {
+		let end = at;
+		while (entries[end]?.what.kind === 'level') end++;
+		state = end > at ? afterLevels(state, entries.slice(at, end)) : after(state, entries[at] as RunEntry);
+		at = Math.max(end, at + 1);
+	}
+	return state;
 }
 
 /** Levels of one adjuster in this step that can be compared with the latest: of its instrument, on its reference and at the generator's level as it is, struck ones left out, oldest first. */

@@ -3,7 +3,15 @@ import type * as z from 'zod/mini';
 import { checkSetCard } from '#record/set-card-file.ts';
 import type { Shelf } from '#storage/shelf.ts';
 import type { SqliteJournal } from '#storage/sqlite-journal.ts';
-import { entriesAnswer, entriesQuestion, keptAnswer, runsAnswer, setAnswer, shelfAnswer } from '#wire/messages.ts';
+import {
+	entriesAnswer,
+	entriesAtOnce,
+	entriesQuestion,
+	keptAnswer,
+	runsAnswer,
+	setAnswer,
+	shelfAnswer,
+} from '#wire/messages.ts';
 
 /** What the routes work on. */
 export interface House {
@@ -70,9 +78,16 @@ export function apiRoutes({ shelf, journal, nowMs }: House): Hono {
 	api.get('/runs', async (context) =>
 		context.json(checked(runsAnswer, { runs: [...(await journal.runs(context.req.query('set') ?? null))] })),
 	);
-	api.get('/runs/:run/entries', async (context) =>
-		context.json(checked(entriesAnswer, { entries: [...(await journal.entries(context.req.param('run')))] })),
+	api.get('/runs/:run/standing', async (context) =>
+		context.json(checked(entriesAnswer, { entries: [...(await journal.standing(context.req.param('run')))] })),
 	);
+	api.get('/runs/:run/entries', async (context) => {
+		const from = Number(context.req.query('from') ?? 0);
+		if (!Number.isSafeInteger(from) || from < 0)
+			return context.json({ fault: 'cannot show these entries: "from" has to be a whole number, 0 or more' }, 422);
+		const entries = await journal.entries(context.req.param('run'), from, entriesAtOnce);
+		return context.json(checked(entriesAnswer, { entries: [...entries] }));
+	});
 	api.post('/runs/:run/entries', async (context) => {
 		const parsed = entriesQuestion.safeParse(await bodyOf(context.req.raw));
 		if (!parsed.success)
@@ -83,8 +98,8 @@ export function apiRoutes({ shelf, journal, nowMs }: House): Hono {
 		const run = context.req.param('run');
 		if (parsed.data.entries.some((entry) => entry.run !== run))
 			return context.json({ fault: 'cannot keep these entries: they belong to another run' }, 422);
-		await journal.append(parsed.data.entries);
-		return context.json(checked(keptAnswer, { kept: parsed.data.entries.length }));
+		const moved = await journal.receive(parsed.data.entries);
+		return context.json(checked(keptAnswer, { kept: parsed.data.entries.length, moved }));
 	});
 	api.all('*', (context) => context.json({ fault: 'there is nothing at this address' }, 404));
 	return api;

@@ -1,7 +1,21 @@
 import type { Exchange } from '#record/exchange.ts';
+import type { RunEntry } from '#record/run.ts';
 import { type Shelf, sqliteShelf } from './shelf.ts';
 import { type SqliteJournal, sqliteJournal } from './sqlite-journal.ts';
 import type { Store } from './store.ts';
+
+const pageLength = 1000;
+
+/** Every entry of a run, in order. */
+async function* allEntries(journal: SqliteJournal, run: string): AsyncGenerator<RunEntry> {
+	for (let from = 0; ; ) {
+		const page = await journal.entries(run, from, pageLength);
+		yield* page;
+		const last = page.at(-1);
+		if (!last || page.length < pageLength) return;
+		from = last.order + 1;
+	}
+}
 
 interface House {
 	readonly shelf: Shelf;
@@ -15,8 +29,9 @@ export async function exported({ shelf, journal }: House, ids: readonly string[]
 	for (const id of wanted) {
 		const versions = await shelf.versions(id);
 		if (versions.length === 0) return null;
-		const entries = [];
-		for (const { run } of await journal.runs(id)) entries.push(...(await journal.entries(run)));
+		const entries: RunEntry[] = [];
+		for (const { run } of await journal.runs(id))
+			for await (const entry of allEntries(journal, run)) entries.push(entry);
 		sets.push({ id, cards: versions.map(({ changedAtMs, card }) => ({ changedAtMs, card })), entries });
 	}
 	return { schema: 'peakwright/export', version: 1, sets };

@@ -4,6 +4,7 @@ import Database from 'better-sqlite3';
 import { Kysely, Migrator, SqliteDialect } from 'kysely';
 import type { Parsed } from '#record/parsed.ts';
 import { first } from './migrations/1-first.ts';
+import { standing } from './migrations/2-standing.ts';
 import type { Tables } from './tables.ts';
 
 /** An open database: Kysely for questions, the driver beside it for what only SQLite knows. */
@@ -15,7 +16,7 @@ export interface Store {
 }
 
 const fileName = 'peakwright.sqlite';
-const migrations = { '1-first': first };
+const migrations = { '1-first': first, '2-standing': standing };
 
 const fault = (error: unknown): string => (error instanceof Error ? error.message : String(error));
 

@@ -14,6 +14,7 @@ export interface Tables {
 		readonly place: number;
 		readonly at_ms: number;
 		readonly set_id: string | null;
+		readonly kind: string;
 		readonly what: string;
 	};
 }

@@ -25,10 +25,17 @@ const runLine = z.strictObject({
 
 export const runsAnswer = z.strictObject({ runs: z.array(runLine) });
 
-/** Entries to be kept, at most a thousand at a time; those kept before are passed over. */
-export const entriesQuestion = z.strictObject({ entries: z.array(runEntry).check(z.minLength(1), z.maxLength(1000)) });
+/** Most entries that are sent or shown at a time. */
+export const entriesAtOnce = 1000;
+
+/** Entries to be kept; those kept before are passed over. */
+export const entriesQuestion = z.strictObject({
+	entries: z.array(runEntry).check(z.minLength(1), z.maxLength(entriesAtOnce)),
+});
+/** Entries of a run in order: one page of them, or what tells where the run stands. */
 export const entriesAnswer = z.strictObject({ entries: z.array(runEntry) });
-export const keptAnswer = z.strictObject({ kept: z.number() });
+/** `moved`: how many found their place taken by another writer and stand behind the run's last. */
+export const keptAnswer = z.strictObject({ kept: z.number(), moved: z.number() });
 
 /** What went wrong, in a sentence for the person. */
 export const faultAnswer = z.strictObject({ fault: z.string() });

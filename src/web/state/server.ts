@@ -26,7 +26,11 @@ export const keepNewSet = (card: SetCard) => ask('/sets', setAnswer, { method: '
 export const keepSet = (id: string, card: SetCard) =>
 	ask(`/sets/${encodeURIComponent(id)}`, setAnswer, { method: 'PUT', body: JSON.stringify(card) });
 export const fetchRuns = (set: string) => ask(`/runs?set=${encodeURIComponent(set)}`, runsAnswer);
-export const fetchEntries = (run: string) => ask(`/runs/${encodeURIComponent(run)}/entries`, entriesAnswer);
+/** One page of a run's entries, from a place on. */
+export const fetchEntries = (run: string, from: number) =>
+	ask(`/runs/${encodeURIComponent(run)}/entries?from=${from}`, entriesAnswer);
+/** The entries that tell where a run stands. */
+export const fetchStanding = (run: string) => ask(`/runs/${encodeURIComponent(run)}/standing`, entriesAnswer);
 
 /** The journal that the program keeps; an entry that was not kept is an error with a sentence for the person. */
 export const serverJournal: Journal = {
@@ -39,8 +43,8 @@ export const serverJournal: Journal = {
 		});
 		if (!answer.ok) throw new Error(answer.words);
 	},
-	async entries(run) {
-		const answer = await fetchEntries(run);
+	async standing(run) {
+		const answer = await fetchStanding(run);
 		if (!answer.ok) throw new Error(answer.words);
 		return answer.value.entries;
 	},

@@ -1,0 +1,130 @@
+import { mkdtempSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import fc from 'fast-check';
+import { afterEach, expect, test } from 'vitest';
+import { levelsInHand } from '#bench/journal.ts';
+import { runState } from '#bench/run-state.ts';
+import type { Happening, RunEntry } from '#record/run.ts';
+import { type SqliteJournal, sqliteJournal } from './sqlite-journal.ts';
+import { openStore, type Store } from './store.ts';
+
+const open: Store[] = [];
+afterEach(async () => {
+	for (const store of open.splice(0)) await store.close();
+});
+
+async function newJournal(): Promise<SqliteJournal> {
+	const store = await openStore(mkdtempSync(join(tmpdir(), 'peakwright-journal-')), 0);
+	if (!store.ok) throw new Error(store.words);
+	open.push(store.value);
+	return sqliteJournal(store.value);
+}
+
+const level = (valueDb: number): Happening => ({
+	kind: 'level',
+	step: 'if',
+	adjuster: 'if1-primary',
+	purpose: 'live',
+	reading: {
+		kind: 'level',
+		atMs: 1,
+		instrument: 'typed',
+		levelDb: { value: valueDb, uncertainty: 0.1 },
+		reference: 'dBV',
+		quantity: 'tone',
+		trust: 'ok',
+	},
+});
+const entry = (order: number, what: Happening, id = `e${order}`): RunEntry => ({
+	id,
+	run: 'r',
+	order,
+	atMs: order,
+	what,
+});
+
+test('where a run stands is told by fewer entries than it has, and is the same', async () => {
+	const journal = await newJournal();
+	const longest = levelsInHand + 400;
+	const entries = Array.from({ length: longest }, (_, order): RunEntry => {
+		if (order % 50 === 7) return entry(order, { kind: 'generator level', step: 'if', levelV: 1e-3 });
+		if (order % 300 === 9) return entry(order, { kind: 'struck', entry: `e${order - 1}`, why: 'misread' });
+		if (order % 500 === 11)
+			return entry(order, {
+				kind: 'adjusted',
+				step: 'if',
+				pass: 1,
+				adjuster: 'if1-primary',
+				eighths: 1,
+				beforeDb: null,
+				afterDb: null,
+				bestDb: null,
+			});
+		return entry(order, level(order));
+	});
+	await journal.append(entries);
+	const standing = await journal.standing('r');
+	expect(standing.length).toBeLessThan(entries.length);
+	expect(runState('r', standing)).toEqual(runState('r', entries));
+	expect(runState('r', standing).levels).toHaveLength(levelsInHand);
+});
+
+test('a run is read in pages, without a gap', async () => {
+	const journal = await newJournal();
+	const entries = Array.from({ length: 25 }, (_, order) => entry(order, level(order)));
+	await journal.append(entries);
+	const pages = [
+		await journal.entries('r', 0, 10),
+		await journal.entries('r', 10, 10),
+		await journal.entries('r', 20, 10),
+	];
+	expect(pages.flat()).toEqual(entries);
+});
+
+test('whatever is sent twice, late or by two writers is kept once, and each writer in its own order', async () => {
+	await fc.assert(
+		fc.asyncProperty(
+			fc.array(
+				fc.record({ writer: fc.constantFrom('a', 'b'), again: fc.boolean(), size: fc.integer({ min: 1, max: 4 }) }),
+				{
+					maxLength: 12,
+				},
+			),
+			async (sendings) => {
+				const journal = await newJournal();
+				const next = { a: 0, b: 0 };
+				const sent: RunEntry[] = [];
+				for (const { writer, again, size } of sendings) {
+					const batch = Array.from({ length: size }, () => {
+						const order = next[writer as 'a' | 'b']++;
+						return entry(order, { kind: 'note', text: `${writer}${order}` }, `${writer}${order}`);
+					});
+					await journal.append(batch);
+					if (again) await journal.append(batch);
+					sent.push(...batch);
+				}
+				const kept = await journal.entries('r', 0, 1000);
+				expect(kept.map(({ id }) => id).sort()).toEqual(sent.map(({ id }) => id).sort());
+				expect(new Set(kept.map(({ order }) => order)).size).toBe(kept.length);
+				for (const writer of ['a', 'b']) {
+					const own = kept.filter(({ id }) => id.startsWith(writer)).map(({ id }) => Number(id.slice(1)));
+					expect(own).toEqual([...own].sort((one, other) => one - other));
+				}
+			},
+		),
+		{ numRuns: 25 },
+	);
+});
+
+test('a list of runs tells how many entries each has', async () => {
+	const journal = await newJournal();
+	const card = { schema: 'peakwright/set-card', version: 1, id: 'one', supply: 'battery' } as const;
+	await journal.append([
+		entry(0, { kind: 'started', card, options: {}, meter: 'typed', generator: 'typed' }),
+		entry(1, { kind: 'note', text: 'hums' }),
+		entry(2, { kind: 'ended', how: 'left' }),
+	]);
+	expect(await journal.runs('one')).toEqual([{ run: 'r', set: 'one', startedAtMs: 0, lastAtMs: 2, entries: 3 }]);
+	expect(await journal.runs('two')).toEqual([]);
+});
