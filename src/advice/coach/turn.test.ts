@@ -1,0 +1,128 @@
+import { expect, test } from 'vitest';
+import { createRandom } from '#core/numeric/random.ts';
+import {
+	noTrouble,
+	receiverCurve,
+	scatterAt20Db,
+	simulatedCheck,
+	simulatedTurn,
+	type TurnTrouble,
+} from '../../../test/simulated-turn.ts';
+import { disturbanceOf } from './disturbance.ts';
+import { coachAdvice, pastPeak, type TurnReadings } from './turn.ts';
+import { coachWords, untrustedWords } from './words.ts';
+
+/** Closed form of a tuned circuit against its adjuster, x in half widths: -10 log10(1 + x^2). */
+const circuitDb = (x: number) => -10 * Math.log10(1 + x * x);
+
+const live = (levelsDb: readonly number[], more: Partial<TurnReadings> = {}): TurnReadings => ({
+	levelsDb,
+	aim: 'maximum',
+	framesAveraged: 5,
+	uncertaintyDb: scatterAt20Db,
+	disturbance: null,
+	...more,
+});
+const typed = (levelsDb: readonly number[], aim: TurnReadings['aim'] = 'maximum') =>
+	coachAdvice({ levelsDb, aim, framesAveraged: 1, uncertaintyDb: 0.05, disturbance: null });
+
+/** Where the coach first says "past" in a turn, in half widths from the peak. */
+function toldAt(seed: number, trouble: TurnTrouble, isChecked: boolean): number | null {
+	const { offDb, onDb } = simulatedCheck(7000 + seed, trouble);
+	const disturbance = isChecked ? disturbanceOf(offDb, onDb) : null;
+	const levelsDb: number[] = [];
+	for (const { x, levelDb } of simulatedTurn(seed, trouble, receiverCurve(seed % 12))) {
+		levelsDb.push(levelDb);
+		if (coachAdvice(live(levelsDb, { disturbance })).kind === 'past') return x;
+	}
+	return null;
+}
+
+test('in turns of a simulated receiver, by strokes and pauses, the coach speaks after the peak and not before, and soon', () => {
+	for (let seed = 0; seed < 60; seed++) {
+		const at = toldAt(seed, noTrouble, false);
+		expect(at, `seed ${seed}`).not.toBe(null);
+		expect(at as number).toBeGreaterThan(0);
+		expect(at as number).toBeLessThan(0.5);
+	}
+});
+
+test('a hand whose touch steps or shakes the level raises no false word once it was measured', () => {
+	for (let seed = 0; seed < 40; seed++) {
+		for (const trouble of [
+			{ ...noTrouble, handDb: 0.6 },
+			{ ...noTrouble, flutterDb: 0.4 },
+		]) {
+			const at = toldAt(100 + seed, trouble, true);
+			expect(at, `seed ${seed}`).not.toBe(null);
+			expect(at as number).toBeGreaterThan(0);
+		}
+	}
+});
+
+test('the same hand, not measured, would have been taken for a peak', () => {
+	const early = Array.from({ length: 40 }, (_, seed) => toldAt(100 + seed, { ...noTrouble, handDb: 0.6 }, false));
+	expect(early.filter((at) => at !== null && at < 0).length).toBeGreaterThan(5);
+});
+
+test('a steady level with its scatter brings no word but that nothing changes', () => {
+	for (let seed = 0; seed < 50; seed++) {
+		const { gaussian } = createRandom(1000 + seed);
+		const levels: number[] = [];
+		for (let frame = 0; frame < 100; frame++) {
+			levels.push(-20 + scatterAt20Db * gaussian());
+			expect(coachAdvice(live(levels)).kind).not.toBe('past');
+		}
+		expect(coachAdvice(live(levels)).kind).toBe('nothing changes');
+		expect(coachWords(coachAdvice(live(levels)), 'maximum', 'T1')).toContain('is it the right adjuster');
+	}
+});
+
+test('a hand that turns on past the peak and back is led back to the best and told to stop there', () => {
+	const { gaussian } = createRandom(3);
+	const path = [
+		...Array.from({ length: 50 }, (_, index) => -1 + 0.03 * index),
+		...Array.from({ length: 10 }, () => 0.5),
+		...Array.from({ length: 25 }, (_, index) => 0.5 - 0.02 * index),
+		...Array.from({ length: 30 }, () => 0),
+	];
+	const levels: number[] = [];
+	const kinds = path.map((x) => {
+		levels.push(circuitDb(x) + scatterAt20Db * gaussian());
+		return coachAdvice(live(levels)).kind;
+	});
+	const order = kinds.filter((kind, index) => kind !== kinds[index - 1]);
+	expect(order.indexOf('past')).toBeGreaterThan(order.indexOf('best'));
+	expect(order.slice(order.indexOf('past'))).toEqual(['past', 'returning', 'back']);
+	expect(coachWords(coachAdvice(live(levels)), 'maximum', 'T1')).toBe('Back at the best: stop and withdraw the tool.');
+});
+
+test('the distance past the peak is that of a resonance curve', () => {
+	// Closed form: at x half widths a tuned circuit has fallen by 10 log10(1 + x^2).
+	for (const x of [0.2, 0.5, 1, 2]) expect(pastPeak(-circuitDb(x), 0.03).value).toBeCloseTo(x, 9);
+	// By hand: p = 2, dx = p / (2 x) ln(10) / 10 du = 0.2302585 x 0.1.
+	expect(pastPeak(10 * Math.log10(2), 0.1).uncertainty).toBeCloseTo(0.02303, 5);
+	const turn = typed([-3, -1, 0, circuitDb(0.8)]);
+	expect(turn.pastHalfWidths?.value).toBeCloseTo(0.8, 6);
+	expect(coachWords(turn, 'maximum', 'T1')).toContain('it lies 0.8 of a half width back');
+});
+
+test('a wave trap is turned for the least, and its null may be below what can be read', () => {
+	const levels = [0, -2, -5, -9, -6];
+	expect(typed(levels.slice(0, 4), 'minimum').kind).toBe('best');
+	expect(typed(levels, 'minimum')).toMatchObject({
+		kind: 'past',
+		offDb: 3,
+		bestDb: -9,
+		trend: 'rising',
+		pastHalfWidths: null,
+	});
+	expect(untrustedWords('too weak', 'minimum')).toContain('Less than can be read');
+	expect(untrustedWords('too weak', 'maximum')).toContain('more from the generator');
+});
+
+test('readings too uncertain to tell a fall of a decibel are called so', () => {
+	const { gaussian } = createRandom(9);
+	const levels = Array.from({ length: 20 }, () => 0.6 * gaussian());
+	expect(coachAdvice(live(levels, { uncertaintyDb: 0.6 })).kind).toBe('uncertain');
+});
