@@ -79,8 +79,7 @@ export const figures: readonly Figure[] = [
 			const { early, missed, toldX, toldDb } = outcome;
 			return {
 				reached: reached(outcome),
-				met:
-					early / turns < 0.001 && missed / turns < 0.001 && Math.max(...toldX) <= 0.5 && Math.max(...toldDb) <= 1,
+				met: early / turns < 0.001 && missed / turns < 0.001 && Math.max(...toldX) <= 0.5 && Math.max(...toldDb) <= 1,
 			};
 		},
 	},
