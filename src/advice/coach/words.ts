@@ -55,20 +55,3 @@ export function coachWords(advice: CoachAdvice, aim: Aim, name: string): string 
 			return 'Too weak to tell a peak: more from the generator, or more volume.';
 	}
 }
-
-/** What the coach says aloud: the same, in few words; `null` where nothing needs to be said. */
-export function spokenWords({ kind }: CoachAdvice, aim: Aim): string | null {
-	const target = aim === 'maximum' ? 'best' : 'least';
-	switch (kind) {
-		case 'past':
-			return `Past it. Turn back to the ${target}.`;
-		case 'back':
-			return 'Back. Stop.';
-		case 'nothing changes':
-			return 'Nothing changes.';
-		case 'uncertain':
-			return 'Too weak.';
-		default:
-			return null;
-	}
-}
