@@ -5,12 +5,14 @@ import { sheetCommand } from './sheet-command.ts';
 import { backupCommand, exportCommand, importCommand, runsCommand, setsCommand } from './shelf-commands.ts';
 import { startCommand } from './start-command.ts';
 import { toneCommand } from './tone-command.ts';
+import { trackCommand } from './track-command.ts';
 
 /** Every terminal command, in the order of the work. */
 export const commands: readonly Command[] = [
 	startCommand,
 	sheetCommand,
 	toneCommand,
+	trackCommand,
 	partCommand,
 	rehearseCommand,
 	setsCommand,

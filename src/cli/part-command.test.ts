@@ -67,3 +67,18 @@ test('what cannot be used is refused with what to give instead', () => {
 		expect(() => part(line), line).toThrow(words);
 	}
 });
+
+// Independent evaluation of three-point tracking: 365 mmf section, 30 of strays, 600, 1,000 and 1,400 kc, IF 455 kc, trimmer at the gang with 8 mmf across the coil: 415 mmf, 120.1 uH, 32.4 mmf.
+test('the padder of a usual set comes out, and a wrong one says what it leaves', () => {
+	const given =
+		'padder --if 455kc --band 540kc-1600kc --gang 365mmf --strays 30mmf --other-strays 8mmf --points 600kc,1000kc,1400kc';
+	const { json, lines } = part(given);
+	expect(Math.abs(Number(json.wantedF) * 1e12 - 415)).toBeLessThan(1);
+	expect(Number(json.bestWorstErrorHz)).toBeCloseTo(11657, -1);
+	expect(lines.join('\n')).toContain('Padder 415 mmf');
+	const best = Number(part(`${given} --fit 415mmf --tolerance 0.1%`).json.worstErrorHz);
+	const wrong = Number(part(`${given} --fit 560mmf --tolerance 0.1%`).json.worstErrorHz);
+	expect(Math.abs(best - 11657)).toBeLessThan(200);
+	expect(wrong).toBeGreaterThan(best + 2000);
+	expect(() => part('padder --if 455kc --band 540kc-1600kc --gang 365mmf --strays 200mmf')).toThrow(InputFault);
+});

@@ -2,12 +2,15 @@ import { codeAnswer, leadAnswer } from '#advice/parts/code.ts';
 import { dampingAnswer, layerCoilAnswer, piledCoilAnswer, qAnswer, resonancesAnswer } from '#advice/parts/coil.ts';
 import { micaAnswer } from '#advice/parts/mica.ts';
 import { attenuatorAnswer, avcAnswer, dummyAnswer } from '#advice/parts/network.ts';
+import { padderAnswer } from '#advice/parts/padder.ts';
 import type { PartAnswer } from '#advice/parts/part-answer.ts';
 import { type PartKind, pairAnswer } from '#advice/parts/part-choice.ts';
 import { bodyEndDot, type Colour, colourOf, micaSixDots, micaThreeDots } from '#core/circuit/colour-code.ts';
+import { bestTiePoints } from '#core/circuit/tracking-curve.ts';
 import type { CoilResonance } from '#core/circuit/tuned-circuit.ts';
 import { parseQuantity } from '#record/quantity.ts';
 import { type Command, InputFault } from './command.ts';
+import { bandOption, tiePointsOption } from './dial-options.ts';
 import { readQuantity } from './input.ts';
 import { PartOptions } from './part-options.ts';
 
@@ -30,6 +33,32 @@ function mica(options: PartOptions): PartAnswer {
 	};
 	const fittedF = options.quantityOr('capacitance', 'fit', null);
 	return micaAnswer(winding, fittedF, options.shareOr('tolerance', 0.05), options.stock('capacitance'));
+}
+
+function padder(options: PartOptions): PartAnswer {
+	const band = bandOption(options);
+	const ifHz = options.quantity('frequency', 'if', '455kc');
+	const made = padderAnswer(
+		{
+			band,
+			ifHz,
+			pointsHz: options.has('points')
+				? tiePointsOption(options, 'points')
+				: bestTiePoints(band, ifHz, 'above', 'kilocycles'),
+			given: {
+				gangF: options.quantity('capacitance', 'gang', '365mmf'),
+				straysF: options.quantityOr('capacitance', 'strays', 30e-12),
+				network: options.oneOf('network', ['gang', 'coil'], 'gang'),
+				otherStraysF: options.quantityOr('capacitance', 'other-strays', 0),
+			},
+			screwF: options.has('trimmer') ? options.range('capacitance', 'trimmer', '60mmf-260mmf') : null,
+		},
+		options.quantityOr('capacitance', 'fit', null),
+		options.shareOr('tolerance', 0.05),
+		options.stock('capacitance'),
+	);
+	if (made.kind === 'refused') throw new InputFault(`cannot be made: ${made.words}`);
+	return made.answer;
 }
 
 function pair(options: PartOptions, given: readonly string[]): PartAnswer {
@@ -138,6 +167,7 @@ function code([kind, ...words]: readonly string[]): PartAnswer {
 
 const parts: Readonly<Record<string, (options: PartOptions, given: readonly string[]) => PartAnswer>> = {
 	mica,
+	padder,
 	pair,
 	coil,
 	attenuator: (options) => {
@@ -162,14 +192,15 @@ const parts: Readonly<Record<string, (options: PartOptions, given: readonly stri
 const takingWords = ['pair', 'code'];
 
 const optionNames =
-	'if inductance inductance-known strays strays-known trimmer slug fit tolerance series drawer resonances capacitors edges edges-known below width q turns diameter length depth wanted loss impedance shape at resistance capacitance';
+	'if inductance inductance-known strays strays-known trimmer slug fit tolerance series drawer resonances capacitors edges edges-known below width q turns diameter length depth wanted loss impedance shape at resistance capacitance band points gang network other-strays';
 
 export const partCommand: Command = {
 	name: 'part',
-	summary: 'which part to fit: IF mica, pairs, coils, attenuators, dummy antennas, AVC, colour codes',
-	usage: 'mica|pair|coil|attenuator|dummy|avc|code ... [--json]',
+	summary: 'which part to fit: IF mica, padder, pairs, coils, attenuators, dummy antennas, AVC, colour codes',
+	usage: 'mica|padder|pair|coil|attenuator|dummy|avc|code ... [--json]',
 	examples: [
 		'npx peakwright part mica --if 455kc --inductance 1.1mH --strays 15mmf --trimmer 5mmf-45mmf --tolerance 5%',
+		'npx peakwright part padder --if 455kc --band 540kc-1600kc --gang 365mmf --strays 30mmf --tolerance 5%',
 		'npx peakwright part pair 373mmf --drawer 47mmf,100mmf,270mmf',
 		'npx peakwright part coil --turns 100 --diameter 30mm --length 40mm --wanted 240uH',
 		'npx peakwright part coil --resonances 2Mc@460mmf,4Mc@100mmf --capacitors 1%',
