@@ -79,6 +79,7 @@ function build() {
 const programs = [
 	{ program: 'chromium', debian: 'chromium' },
 	{ program: 'ngspice', debian: 'ngspice' },
+	{ program: 'pdftotext', debian: 'poppler-utils' },
 ];
 
 function onPath(program) {

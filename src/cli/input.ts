@@ -1,4 +1,4 @@
-import { readFileSync } from 'node:fs';
+import { readFileSync, writeFileSync } from 'node:fs';
 import { parseQuantity, type QuantityKind } from '#record/quantity.ts';
 import { InputFault } from './command.ts';
 
@@ -20,5 +20,14 @@ export function readInput(path: string, wanted: string): Buffer {
 		return readFileSync(path);
 	} catch (error) {
 		throw new InputFault(`cannot open ${path}: ${(error as NodeJS.ErrnoException).code}; give ${wanted}`);
+	}
+}
+
+/** Writes a file that was asked for; an InputFault when its place cannot be used. */
+export function writeOutput(path: string, content: string | Uint8Array): void {
+	try {
+		writeFileSync(path, content);
+	} catch (error) {
+		throw new InputFault(`cannot write ${path}: ${(error as NodeJS.ErrnoException).code}; give another place`);
 	}
 }

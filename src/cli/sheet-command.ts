@@ -1,6 +1,11 @@
 import { usualOptions } from '#advice/sheet.ts';
-import type { SheetStep } from '#advice/sheet-step.ts';
+import type { SheetOptions, SheetStep } from '#advice/sheet-step.ts';
+import { htmlPage } from '#report/html-page.ts';
+import type { PrintedDocument } from '#report/printed-document.ts';
+import { sheetDocument } from '#report/sheet-document.ts';
+import { pdfOf } from '#server/pdf.ts';
 import { type Command, InputFault } from './command.ts';
+import { writeOutput } from './input.ts';
 import { sheetFor } from './sheet-file.ts';
 
 /** What the person has and prefers, as options of the command. */
@@ -10,6 +15,7 @@ const choices = {
 	'low-end': ['dial true', 'greatest output'],
 	meter: ['tone', 'AVC volts', 'AC volts'],
 	words: ['US', 'UK'],
+	paper: ['A4', 'Letter'],
 } as const;
 
 function chosen<Name extends keyof typeof choices>(name: Name, given: unknown, usual: (typeof choices)[Name][number]) {
@@ -46,13 +52,22 @@ function stepLines(step: SheetStep, nameOf: (id: string) => string): string[] {
 	];
 }
 
+const today = (): string => new Date().toLocaleDateString('en-GB', { dateStyle: 'long' });
+
+async function pdfBytes(document: PrintedDocument): Promise<Buffer> {
+	const pdf = await pdfOf(document);
+	if (!pdf.ok) throw new Error(pdf.words);
+	return pdf.value;
+}
+
 export const sheetCommand: Command = {
 	name: 'sheet',
 	summary: 'makes the alignment sheet for a set card',
 	usage:
-		'SET.json [--generator modulated|unmodulated|none] [--attenuator fine|coarse] [--low-end "dial true"|"greatest output"] [--meter tone|"AVC volts"|"AC volts"] [--words US|UK] [--json]',
+		'SET.json [--generator modulated|unmodulated|none] [--attenuator fine|coarse] [--low-end "dial true"|"greatest output"] [--meter tone|"AVC volts"|"AC volts"] [--words US|UK] [--pdf FILE] [--html FILE] [--paper A4|Letter] [--json]',
 	examples: [
 		'npx peakwright sheet examples/thistlemoor-tm-517.json',
+		'npx peakwright sheet examples/thistlemoor-tm-517.json --pdf sheet.pdf --paper Letter',
 		'npx peakwright sheet my-set.json --generator none --words UK --json',
 	],
 	options: {
@@ -61,22 +76,37 @@ export const sheetCommand: Command = {
 		'low-end': { type: 'string' },
 		meter: { type: 'string' },
 		words: { type: 'string' },
+		pdf: { type: 'string' },
+		html: { type: 'string' },
+		paper: { type: 'string' },
 		json: { type: 'boolean' },
 	},
-	run({ values, positionals }, output) {
+	async run({ values, positionals }, output) {
 		const [path, ...more] = positionals;
 		if (path === undefined || more.length > 0) throw new InputFault('give one set card: npx peakwright sheet SET.json');
-		const { card, sheet } = sheetFor(path, {
+		const options: SheetOptions = {
 			generator: chosen('generator', values.generator, usualOptions.generator),
 			attenuator: chosen('attenuator', values.attenuator, usualOptions.attenuator),
 			lowEndSchool: chosen('low-end', values['low-end'], usualOptions.lowEndSchool),
 			meter: chosen('meter', values.meter, usualOptions.meter),
 			words: chosen('words', values.words, usualOptions.words),
-		});
+		};
+		const paper = chosen('paper', values.paper, 'A4');
+		const { card, facts, sheet } = sheetFor(path, options);
+		const document = sheetDocument({ facts, sheet, options, paper, day: today() });
+		for (const [form, file] of [
+			['pdf', values.pdf],
+			['html', values.html],
+		] as const) {
+			if (typeof file !== 'string') continue;
+			writeOutput(file, form === 'html' ? htmlPage(document) : await pdfBytes(document));
+			output.notice(`The sheet is in ${file}.`);
+		}
 		if (values.json === true) {
 			output.line(JSON.stringify(sheet));
 			return;
 		}
+		if (values.pdf !== undefined || values.html !== undefined) return;
 		const names = new Map((card.adjusters ?? []).map(({ id, name }) => [id, name]));
 		output.line(sheet.title);
 		output.line('');

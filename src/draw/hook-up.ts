@@ -1,62 +1,84 @@
-import type { SheetStep } from '#advice/sheet-step.ts';
-import { escaped } from './svg.ts';
+import type { HookUp, SheetStep } from '#advice/sheet-step.ts';
+import { escaped, place } from './svg.ts';
+import { linePx, lines, wordsAt } from './words.ts';
 
-const lineLength = 26;
-const lineHeightPx = 18;
-const topPx = -50;
+/** Drawn as wide as a phone's column, so that its words are read there and on paper at their own size. */
+const widthPx = 350;
+const hotPx = 46;
+const groundPx = 222;
+const boxPx = 40;
 
-/** Words broken into lines of a drawing. */
-function broken(words: string): readonly string[] {
-	const lines: string[] = [];
-	for (const word of words.split(' ')) {
-		const last = lines.at(-1);
-		if (last !== undefined && `${last} ${word}`.length <= lineLength) lines[lines.length - 1] = `${last} ${word}`;
-		else lines.push(word);
-	}
-	return lines;
+const box = (xPx: number, yPx: number, wide: number, label: string) =>
+	`<rect class="ink-line" x="${place(xPx)}" y="${place(yPx)}" width="${wide}" height="${boxPx}" rx="3"/><text x="${place(xPx + wide / 2)}" y="${place(yPx + 26)}" text-anchor="middle">${escaped(label)}</text>`;
+const lead = (path: string, kind = '') => `<path class="ink-line${kind}" d="${path}"/>`;
+const joint = (xPx: number, yPx: number) => `<circle class="joint" cx="${xPx}" cy="${place(yPx)}" r="4"/>`;
+
+/** What is drawn from the generator's box down to the set's, and how far down the set begins. */
+interface Joining {
+	readonly drawn: string;
+	readonly setTopPx: number;
 }
 
-/** Words centred on a place, downward from it. */
-function wordsBelow(text: string, xPx: number, yPx: number): string {
-	return broken(text)
-		.map(
-			(line, index) =>
-				`<text class="small" x="${xPx}" y="${yPx + lineHeightPx * index}" text-anchor="middle">${escaped(line)}</text>`,
-		)
-		.join('');
+/** A coil before the set's own, with nothing that touches. */
+function throughTheAir(hookUp: HookUp, topPx: number): Joining {
+	const words = lines(hookUp.point, widthPx - 90);
+	const coilPx = topPx + 40;
+	const setTopPx = Math.max(coilPx + 62, topPx + 26 + words.length * linePx + 20);
+	const turns = [0, 9].map((step) => `<ellipse class="ink-line" cx="${hotPx}" cy="${coilPx + step}" rx="26" ry="10"/>`);
+	return {
+		drawn: [
+			lead(`M${hotPx} ${topPx} V${coilPx - 10}`),
+			...turns,
+			lead(`M${hotPx} ${coilPx + 23} V${setTopPx}`, ' dashed'),
+			wordsAt(words, 86, topPx + 26, 'start'),
+		].join(''),
+		setTopPx,
+	};
 }
 
-/** Words centred on a place, upward from it. */
-function wordsAbove(text: string, xPx: number, yPx: number): string {
-	return wordsBelow(text, xPx, yPx - lineHeightPx * (broken(text).length - 1));
+/** Hot lead through the dummy to its point, ground lead to the set's return. */
+function throughLeads(hookUp: HookUp, topPx: number): Joining {
+	const part = lines(hookUp.dummy, 150);
+	const partTopPx = topPx + 16;
+	const partPx = part.length * linePx + 14;
+	const wordsPx = partTopPx + partPx + 26;
+	const point = lines(`to ${hookUp.point}`, groundPx - hotPx - 22);
+	const ground = lines(`ground lead to ${hookUp.ground}`, widthPx - groundPx - 14);
+	const setTopPx = Math.max(wordsPx + (point.length - 1) * linePx, topPx + 10 + (ground.length - 1) * linePx) + 18;
+	return {
+		drawn: [
+			lead(`M${hotPx} ${topPx} V${partTopPx}`),
+			`<rect class="ink-line" x="10" y="${partTopPx}" width="170" height="${partPx}" rx="3"/>`,
+			wordsAt(part, 95, partTopPx + 20, 'middle'),
+			lead(`M${hotPx} ${partTopPx + partPx} V${setTopPx}`),
+			joint(hotPx, setTopPx),
+			wordsAt(point, hotPx + 12, wordsPx, 'start'),
+			lead(`M150 ${topPx - 20} H${groundPx} V${setTopPx}`),
+			joint(groundPx, setTopPx),
+			wordsAt(ground, groundPx + 11, topPx + 10, 'start'),
+		].join(''),
+		setTopPx,
+	};
 }
-
-const box = (xPx: number, yPx: number, widthPx: number, label: string) =>
-	`<rect class="ink-line" x="${xPx}" y="${yPx}" width="${widthPx}" height="56" rx="3"/><text x="${xPx + widthPx / 2}" y="${yPx + 33}" text-anchor="middle">${escaped(label)}</text>`;
 
 /**
  * How generator and set are joined for a step, as SVG text: generator, dummy antenna, point, ground; `null` when nothing is joined.
  * @param isolated the set is fed through an isolation transformer, which the drawing shows
  */
 export function hookUpDrawing({ hookUp }: SheetStep, isolated: boolean): string | null {
-	if (!hookUp) return null;
-	const throughAir = hookUp.connection === 'loop' || hookUp.connection === 'loose coupling';
-	const lead = throughAir
-		? '<circle class="ink-line" cx="330" cy="78" r="24"/><circle class="ink-line" cx="330" cy="78" r="18"/><path class="ink-line" d="M160 78 H306"/><path class="ink-line dashed" d="M362 78 H470"/>'
-		: `<path class="ink-line" d="M160 78 H250 M390 78 H470"/>${box(250, 50, 140, 'dummy')}`;
-	const ground = throughAir ? '' : '<path class="ink-line" d="M90 106 V170 H540 V106"/>';
-	const supply = isolated ? `<path class="ink-line" d="M600 78 H640"/>${box(640, 50, 130, 'isolation')}` : '';
+	if (!hookUp || hookUp.connection === 'off') return null;
+	const isWireless = hookUp.connection === 'loop' || hookUp.connection === 'loose coupling';
+	const { drawn, setTopPx } = isWireless ? throughTheAir(hookUp, boxPx + 4) : throughLeads(hookUp, boxPx + 4);
+	const belowPx = setTopPx + boxPx;
+	const heightPx = belowPx + (isolated ? 26 + boxPx : 0) + 4;
+	const said = isWireless ? hookUp.point : `${hookUp.dummy} to ${hookUp.point}, ground to ${hookUp.ground}`;
 	return [
-		`<svg class="hook-up" viewBox="0 ${topPx} ${isolated ? 790 : 640} 330" role="img" aria-label="${escaped(`Hook-up: generator to ${hookUp.point}, ${hookUp.dummy}, ground to ${hookUp.ground}`)}" xmlns="http://www.w3.org/2000/svg">`,
-		box(20, 50, 140, 'generator'),
-		lead,
-		box(470, 50, 130, 'set'),
-		ground,
-		supply,
-		isolated ? wordsBelow('transformer, feeds this set alone', 705, 128) : '',
-		throughAir ? wordsBelow(hookUp.point, 330, 128) : wordsBelow(hookUp.dummy, 320, 128),
-		throughAir ? '' : wordsAbove(`to ${hookUp.point}`, 520, 38),
-		throughAir ? '' : wordsBelow(`ground: ${hookUp.ground}`, 320, 194),
+		`<svg class="hook-up" viewBox="0 0 ${widthPx} ${heightPx}" role="img" aria-label="${escaped(`Hook-up: generator, ${said}${isolated ? '; the set fed through its own isolation transformer' : ''}`)}" xmlns="http://www.w3.org/2000/svg">`,
+		box(10, 4, 140, 'generator'),
+		drawn,
+		box(10, setTopPx, widthPx - 20, 'set'),
+		isolated ? lead(`M${widthPx / 2} ${belowPx} V${belowPx + 26}`) : '',
+		isolated ? box(10, belowPx + 26, widthPx - 20, 'isolation transformer, for this set alone') : '',
 		'</svg>',
 	].join('');
 }

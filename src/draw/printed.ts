@@ -1,0 +1,16 @@
+/** Black on white, with the typefaces of the printed page; rules are plain enough for a typesetter's reader of SVG. */
+const style = [
+	"text { fill: #000; font-family: 'Source Sans 3', sans-serif; font-weight: 600; font-size: 16px; }",
+	'.small { font-weight: 400; font-size: 15px; }',
+	'.ink-line { fill: none; stroke: #000; stroke-width: 1.2; }',
+	'rect.ink-line { fill: #fff; }',
+	'.dashed { stroke-dasharray: 4 3; }',
+	'.joint { fill: #000; }',
+	'.tag circle { fill: #fff; stroke: #000; stroke-width: 1.2; }',
+	'.tag.under circle { stroke-dasharray: 4 3; }',
+].join('\n');
+
+/** A drawing as it goes on paper: it carries its own lines and letters. */
+export function printed(drawing: string): string {
+	return drawing.replace('>', `><style>${style}</style>`);
+}

@@ -1,0 +1,96 @@
+import { escaped } from '#draw/svg.ts';
+import type {
+	PrintedBlock,
+	PrintedCaution,
+	PrintedDocument,
+	PrintedDrawing,
+	PrintedRow,
+	PrintedStep,
+	PrintedTable,
+} from './printed-document.ts';
+
+/** Black on white, for paper first; at a screen the page keeps a column's width. */
+const style = (footer: string, paper: string) => `
+@page { size: ${paper}; margin: 16mm 15mm 18mm 25mm;
+  @bottom-left { content: ${JSON.stringify(footer.replaceAll('<', '‹').replaceAll('\\n', ' '))}; font: 9pt 'Source Sans 3', sans-serif; }
+  @bottom-right { content: 'page ' counter(page) ' of ' counter(pages); font: 9pt 'Source Sans 3', sans-serif; } }
+body { font: 10pt/1.35 'Source Sans 3', 'Segoe UI', sans-serif; color: #000; background: #fff; max-width: 176mm; margin: 0 auto; }
+h1, h2, h3, .subtitle { font-family: 'Source Serif 4', Georgia, serif; font-weight: 600; break-after: avoid; }
+header { display: flex; justify-content: space-between; align-items: baseline; gap: 8mm; border-top: 2pt solid; border-bottom: 1pt solid; margin-bottom: 3mm; }
+h1 { font-size: 20pt; margin: 1.5mm 0; } h2 { font-size: 13pt; margin: 4mm 0 2mm; } h3 { font-size: 11.5pt; margin: 1.5mm 0; } .subtitle { font-size: 13pt; }
+p { margin: 0 0 1mm; }
+dl { display: grid; grid-template-columns: 32mm 1fr; gap: 0.7mm 3mm; margin: 0; } .step dl { grid-template-columns: 22mm 1fr; margin: 2mm 0; }
+dt, .remark { color: #444; } dd { margin: 0; }
+.caution { border-left: 1pt solid; padding: 0.5mm 2mm; margin: 1mm 0; break-inside: avoid; } .danger { border-left-width: 3pt; }
+.drawing svg { display: block; width: 100%; } figure { margin: 2mm auto; }
+table { border-collapse: collapse; width: 100%; margin: 2mm 0; } th { text-align: left; border-bottom: 1pt solid; } td { border-bottom: 0.5pt solid #777; height: 5mm; } th, td { padding: 0.5mm 2mm 0.5mm 0; vertical-align: top; }
+.step { border-top: 1pt solid; margin-top: 3mm; break-inside: avoid; } .beside { display: flex; flex-wrap: wrap; gap: 6mm; } .beside > div { flex: 1 1 80mm; }
+.box { display: inline-block; width: 3.2mm; height: 3.2mm; border: 1pt solid; margin-right: 1.5mm; }
+.blank { display: flex; align-items: end; gap: 2mm; margin: 1.5mm 0; } .blank span { flex: 1; border-bottom: 0.5pt solid #444; }
+@media screen { body { font-size: 13pt; padding: 4mm; } }
+`;
+
+const cautions = (list: readonly PrintedCaution[]): string =>
+	list
+		.map(
+			({ sign, words }) => `<p class="caution ${sign.toLowerCase()}"><strong>${sign}.</strong> ${escaped(words)}</p>`,
+		)
+		.join('');
+const rows = (list: readonly PrintedRow[]): string =>
+	list.length === 0
+		? ''
+		: `<dl>${list.map(({ name, words }) => `<dt>${escaped(name)}</dt><dd>${escaped(words)}</dd>`).join('')}</dl>`;
+const drawing = ({ svg, widthMm }: PrintedDrawing): string =>
+	`<figure class="drawing" style="width: ${widthMm}mm">${svg}</figure>`;
+const cells = (line: readonly string[], tag: 'td' | 'th'): string =>
+	`<tr>${line.map((cell) => `<${tag}>${escaped(cell)}</${tag}>`).join('')}</tr>`;
+const table = ({ heads, lines }: PrintedTable): string =>
+	`<table><thead>${cells(heads, 'th')}</thead><tbody>${lines.map((line) => cells(line, 'td')).join('')}</tbody></table>`;
+const paragraphs = (list: readonly string[], kind: string): string =>
+	list.map((words) => `<p class="${kind}">${escaped(words)}</p>`).join('');
+
+function step(it: PrintedStep): string {
+	return [
+		`<section class="step"><h3><span class="box"></span>${it.number}. ${escaped(it.title)}</h3><div class="beside"><div>`,
+		paragraphs(it.instructions, 'instruction'),
+		rows(it.rows),
+		'</div>',
+		it.drawing ? drawing(it.drawing) : '',
+		'</div>',
+		paragraphs(it.remarks, 'remark'),
+		cautions(it.cautions),
+		...it.blanks.map((words) => `<p class="blank">${escaped(words)} <span></span></p>`),
+		it.pencil ? table(it.pencil) : '',
+		'</section>',
+	].join('');
+}
+
+function block(it: PrintedBlock): string {
+	switch (it.kind) {
+		case 'heading':
+			return `<h2>${escaped(it.words)}</h2>`;
+		case 'paragraph':
+			return `<p>${escaped(it.words)}</p>`;
+		case 'rows':
+			return rows(it.rows);
+		case 'cautions':
+			return cautions(it.cautions);
+		case 'drawing':
+			return drawing(it.drawing);
+		case 'table':
+			return table(it);
+		case 'step':
+			return step(it);
+	}
+}
+
+/** A document as one file for the browser, with its drawings in it; it prints on its paper with page numbers at the foot. */
+export function htmlPage(document: PrintedDocument): string {
+	return [
+		`<!doctype html><html lang="${document.language}"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width"><title>${escaped(`${document.title}, ${document.subtitle}`)}</title>`,
+		`<style>${style(document.footer, document.paper)}</style></head><body>`,
+		`<header><h1>${escaped(document.title)}</h1><p class="subtitle">${escaped(document.subtitle)}</p></header><main>`,
+		...document.blocks.map(block),
+		'</main></body></html>\n',
+	].join('');
+}

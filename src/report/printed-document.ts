@@ -1,0 +1,65 @@
+/** A caution as it is printed: its sign in words, and what it says. */
+export interface PrintedCaution {
+	readonly sign: 'Danger' | 'Care';
+	readonly words: string;
+}
+
+/** A drawing on the page: SVG text that carries its own lines, what it shows in words, and how wide it is printed. */
+export interface PrintedDrawing {
+	readonly svg: string;
+	readonly words: string;
+	readonly widthMm: number;
+}
+
+/** A name and what stands behind it. */
+export interface PrintedRow {
+	readonly name: string;
+	readonly words: string;
+}
+
+/** A table; an empty cell is left free for the pencil. */
+export interface PrintedTable {
+	readonly heads: readonly string[];
+	readonly lines: readonly (readonly string[])[];
+}
+
+/** One step of the work with a box to tick and room for the pencil. */
+export interface PrintedStep {
+	readonly kind: 'step';
+	readonly number: number;
+	readonly title: string;
+	readonly instructions: readonly string[];
+	readonly rows: readonly PrintedRow[];
+	/** Each is followed by a line to write on. */
+	readonly blanks: readonly string[];
+	/** To be filled in while the step is worked. */
+	readonly pencil: PrintedTable | null;
+	readonly remarks: readonly string[];
+	readonly cautions: readonly PrintedCaution[];
+	readonly drawing: PrintedDrawing | null;
+}
+
+/** What stands on the page, from top to bottom. */
+export type PrintedBlock =
+	| { readonly kind: 'heading'; readonly words: string }
+	| { readonly kind: 'paragraph'; readonly words: string }
+	| { readonly kind: 'rows'; readonly rows: readonly PrintedRow[] }
+	| { readonly kind: 'cautions'; readonly cautions: readonly PrintedCaution[] }
+	| { readonly kind: 'drawing'; readonly drawing: PrintedDrawing }
+	| (PrintedTable & { readonly kind: 'table' })
+	| PrintedStep;
+
+/** Sizes of paper that are printed on. */
+export type Paper = 'A4' | 'Letter';
+
+/** A document for paper: the same words go to the typesetter and into a file for the browser. */
+export interface PrintedDocument {
+	readonly title: string;
+	/** Under the title: what kind of paper this is. */
+	readonly subtitle: string;
+	/** At the foot of each page, before the page's number. */
+	readonly footer: string;
+	readonly language: 'en-US' | 'en-GB';
+	readonly paper: Paper;
+	readonly blocks: readonly PrintedBlock[];
+}

@@ -1,0 +1,176 @@
+import type { Caution } from '#advice/caution.ts';
+import type { Sheet, SheetOptions, SheetStep } from '#advice/sheet-step.ts';
+import { adjusterNumbers, chassisPlan } from '#draw/chassis-plan.ts';
+import { hookUpDrawing } from '#draw/hook-up.ts';
+import { printed } from '#draw/printed.ts';
+import { britishWords, frequencyWords } from '#record/quantity-words.ts';
+import type { Adjuster } from '#record/set-card.ts';
+import type { SetFacts } from '#record/set-facts.ts';
+import type {
+	Paper,
+	PrintedBlock,
+	PrintedCaution,
+	PrintedDocument,
+	PrintedRow,
+	PrintedStep,
+} from './printed-document.ts';
+
+/** Widths at which the drawings' letters stand at nine points or more on paper. */
+const planMm = 100;
+const hookUpMm = 76;
+
+/** What the sheet is printed for. */
+export interface SheetPaper {
+	readonly facts: SetFacts;
+	readonly sheet: Sheet;
+	readonly options: SheetOptions;
+	readonly paper: Paper;
+	/** The day, as it is printed at the foot. */
+	readonly day: string;
+}
+
+const printedCautions = (cautions: readonly Caution[]): readonly PrintedCaution[] =>
+	cautions.map(({ weight, words }) => ({ sign: weight === 'danger' ? 'Danger' : 'Care', words }));
+
+const row = (name: string, words: string | null | undefined): readonly PrintedRow[] => (words ? [{ name, words }] : []);
+
+const supplyWords = {
+	'ac-dc': 'AC/DC, chassis possibly live',
+	transformer: 'mains transformer',
+	battery: 'battery',
+	unknown: 'unknown: taken for a live chassis',
+} as const;
+
+/** What the card says of the set, as the head of the sheet carries it. */
+function setRows({ card, bands, ...facts }: SetFacts, words: SheetOptions['words']): readonly PrintedRow[] {
+	const tubes = (card.tubes ?? []).map(({ stage, type }) => `${type} ${stage}`).join('; ');
+	const gang = card.gang?.capacitance
+		? `${card.gang.sections ?? '?'} sections, ${card.gang.capacitance}${card.gang.cutPlates === 'yes' ? ', oscillator plates cut' : ''}`
+		: null;
+	return [
+		...row('Year', card.year?.toString()),
+		...row('Supply', `${supplyWords[card.supply]}; common: ${facts.common}`),
+		...row('IF as designed', facts.ifHz === null ? 'not known' : frequencyWords(facts.ifHz, words)),
+		...row('IF as found', card.ifFound?.map(({ frequency }) => frequency).join(', ') ?? '____________'),
+		...bands.flatMap(({ name, lowHz, highHz, oscillator, lowEnd }) =>
+			row(
+				`Band ${name}`,
+				`${frequencyWords(lowHz, words)} to ${frequencyWords(highHz, words)}, oscillator ${oscillator}, low end by ${lowEnd}`,
+			),
+		),
+		...row('Gang', gang),
+		...row('Antenna', facts.antenna),
+		...row('AVC', facts.avc),
+		...row('Voice coil', card.voiceCoil),
+		...row('Tubes', tubes || null),
+		...row('Notes', card.notes),
+	];
+}
+
+const turnWords = { adds: 'adds', 'takes away': 'takes away', unknown: '' } as const;
+
+function adjusterLine(adjuster: Adjuster, number: number): readonly string[] {
+	const { name, stage, transformer, winding, end, kind, where, clockwise, highVoltage, condition } = adjuster;
+	const place = [stage, transformer, winding, end && `${end} end`].filter(Boolean).join(' ');
+	const care = [
+		highVoltage === 'yes' ? 'B-plus on the screw' : highVoltage === 'no' ? '' : 'voltage on the screw not known',
+		condition === 'free' || condition === undefined ? '' : condition,
+	];
+	return [
+		String(number),
+		name,
+		place,
+		[kind, where].filter(Boolean).join(', '),
+		turnWords[clockwise ?? 'unknown'],
+		care.filter(Boolean).join('; '),
+		'',
+	];
+}
+
+function adjusterBlocks({ card }: SetFacts): readonly PrintedBlock[] {
+	const adjusters = card.adjusters ?? [];
+	if (adjusters.length === 0) return [];
+	const numbers = adjusterNumbers(card);
+	return [
+		{ kind: 'heading', words: 'Adjusters' },
+		{
+			kind: 'drawing',
+			drawing: {
+				svg: printed(chassisPlan(card, null)),
+				words: `Chassis from above with ${adjusters.length} numbered adjusters; those dashed are under the chassis.`,
+				widthMm: planMm,
+			},
+		},
+		{
+			kind: 'table',
+			heads: ['No.', 'Name', 'Stage', 'Kind', 'Clockwise', 'Care', 'Turned'],
+			lines: adjusters.map((adjuster) => adjusterLine(adjuster, numbers.get(adjuster.id) ?? 0)),
+		},
+	];
+}
+
+function printedStep(step: SheetStep, facts: SetFacts, nameOf: (id: string) => string): PrintedStep {
+	const { hookUp, generator, dial, indicator } = step;
+	const svg = hookUpDrawing(step, facts.liveChassis);
+	const adjust = `${step.adjusters.map(nameOf).join(', ')}${step.aim ? `, for ${step.aim}` : ''}${step.rock ? ', rocking the dial' : ''}`;
+	return {
+		kind: 'step',
+		number: step.number,
+		title: step.title,
+		instructions: step.instructions,
+		rows: [
+			...row('Generator to', hookUp && `${hookUp.point}${hookUp.dummy === 'none' ? '' : `, through ${hookUp.dummy}`}`),
+			...row('Why', hookUp?.why),
+			...row('Ground', hookUp?.ground),
+			...row('Generator', generator && `${generator.words}. ${generator.levelRule}`),
+			...row('Dial', dial?.words),
+			...row('Adjust', step.adjusters.length > 0 ? adjust : null),
+			...row('Read', indicator?.where),
+		],
+		blanks: step.questions.map(({ words }) => words),
+		pencil:
+			step.kind === 'adjust'
+				? {
+						heads: ['Adjuster', 'Before', 'After', 'Turned'],
+						lines: step.adjusters.map((id) => [nameOf(id), '', '', '']),
+					}
+				: null,
+		remarks: step.remarks,
+		cautions: printedCautions(step.cautions),
+		drawing: svg === null ? null : { svg: printed(svg), words: `Hook-up for step ${step.number}`, widthMm: hookUpMm },
+	};
+}
+
+/** The alignment sheet of one set as a document for paper. */
+export function sheetDocument({ facts, sheet, options, paper, day }: SheetPaper): PrintedDocument {
+	const numbers = adjusterNumbers(facts.card);
+	const nameOf = (id: string): string =>
+		`${numbers.get(id) ?? '?'} ${facts.adjusters.find((adjuster) => adjuster.id === id)?.name ?? id}`;
+	const said = options.words === 'UK' ? britishWords : (words: string) => words;
+	const blocks: readonly PrintedBlock[] = [
+		{ kind: 'rows', rows: setRows(facts, options.words).map(({ name, words }) => ({ name: said(name), words })) },
+		{ kind: 'cautions', cautions: printedCautions(sheet.cautions) },
+		...(sheet.assumptions.length > 0
+			? ([
+					{ kind: 'heading', words: 'Assumed' },
+					{
+						kind: 'rows',
+						rows: sheet.assumptions.map(({ what, assumed, why }) => ({ name: what, words: `${assumed}; ${why}` })),
+					},
+				] as const)
+			: []),
+		...adjusterBlocks(facts),
+		{ kind: 'heading', words: 'The work, in its order' },
+		...sheet.steps.map((step) => printedStep(step, facts, nameOf)),
+		{ kind: 'heading', words: 'Notes' },
+		{ kind: 'table', heads: ['Day', 'Line voltage', 'What was done or heard'], lines: Array(5).fill(['', '', '']) },
+	];
+	return {
+		title: facts.name,
+		subtitle: 'Alignment sheet',
+		footer: `${facts.name} · alignment sheet · ${day}`,
+		language: options.words === 'UK' ? 'en-GB' : 'en-US',
+		paper,
+		blocks,
+	};
+}
