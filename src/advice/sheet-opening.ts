@@ -1,12 +1,11 @@
 import { type DraftStep, draftStep, type SheetGround } from './draft-step.ts';
 import type { StepQuestion } from './sheet-step.ts';
+import { triageQuestions } from './triage.ts';
 
 const yesNo = (id: string, words: string): StepQuestion => ({ id, words, answer: 'yes or no' });
-const volts = (id: string, words: string): StepQuestion => ({ id, words, answer: 'volts' });
 
 /** Triage: is this an alignment fault at all? A set that plays well is left alone; a sick one is repaired first. */
 function triage(ground: SheetGround): DraftStep {
-	const { facts } = ground;
 	return draftStep(ground, {
 		id: 'triage',
 		group: 'triage',
@@ -14,16 +13,9 @@ function triage(ground: SheetGround): DraftStep {
 		title: 'Is it time to align?',
 		instructions: [
 			'Measure and answer before anything is turned.',
-			'Plays well, dial right: leave it alone. A little weak or off: touch up. Far out or tampered with: full alignment. Anything below not in order: repair first.',
+			'Plays well, dial right: leave it alone. A little weak or off: touch up, a quarter turn at most. Far out or tampered with: full alignment. Any fault: repair first.',
 		],
-		questions: [
-			yesNo('restored', 'Electrolytic and paper capacitors replaced, drifted resistors and weak tubes too?'),
-			volts('b-plus', 'B-plus at the filter output'),
-			yesNo('bias', 'Grid of the output tube free of positive voltage (no leaky coupling capacitor)?'),
-			yesNo('hum', 'Hum low with the volume down?'),
-			yesNo('oscillator', 'Oscillator running over the whole band?'),
-			...(facts.avc === 'none' ? [] : [yesNo('avc', 'AVC line near nought without a signal?')]),
-		],
+		questions: triageQuestions(ground.facts),
 		remarks: ['To hear the oscillator without touching it: a second receiver tuned to dial plus IF.'],
 	});
 }

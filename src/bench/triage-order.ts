@@ -1,0 +1,11 @@
+import type { SheetStep } from '#advice/sheet-step.ts';
+import { judgeTriage, type TriageVerdict } from '#advice/triage.ts';
+import type { SetFacts } from '#record/set-facts.ts';
+import type { RunState } from './run-state.ts';
+
+/** The verdict of triage that keeps a step from being worked, or `null` when the way is free; triage itself is always free. */
+export function stoppedByTriage(step: SheetStep, state: RunState, facts: SetFacts): TriageVerdict | null {
+	if (step.group === 'triage') return null;
+	const verdict = judgeTriage(facts, state.answers);
+	return verdict.mayGoOn ? null : verdict;
+}
