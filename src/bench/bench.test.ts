@@ -9,7 +9,7 @@ import { setFacts } from '#record/set-facts.ts';
 import { Bench, type BenchGround } from './bench.ts';
 import type { Journal } from './journal.ts';
 import { levelsOf, runState } from './run-state.ts';
-import { wayHome } from './way-home.ts';
+import { turnLog, wayHome } from './way-home.ts';
 
 const card: SetCard = {
 	schema: 'peakwright/set-card',
@@ -101,9 +101,14 @@ test('the way home undoes the net turn, and says when it cannot', async () => {
 	const bench = await Bench.begin(ground, card, {});
 	await bench.countTurn(step, 'if1-primary', 11);
 	await bench.countTurn(step, 'if1-primary', -2);
-	expect(wayHome(bench.state)[0]?.words).toBe('Back: 1 and 1/8 turns counter-clockwise.');
+	expect(wayHome(bench.state)[0]?.words).toBe('Turn it 1 and 1/8 turns back the other way, counter-clockwise.');
 	await bench.countTurn(step, 'if1-primary', null);
 	expect(wayHome(bench.state)[0]?.words).toContain('pencil mark');
+	expect(turnLog(bench.state).map(({ undo }) => undo)).toEqual([
+		'Not counted: go by the pencil mark.',
+		'Turn 2/8 turn back the other way, clockwise.',
+		'Turn 1 and 3/8 turns back the other way, counter-clockwise.',
+	]);
 });
 
 test('a turn carries the levels that were read before and after it', async () => {

@@ -1,4 +1,6 @@
 import type { Gate, GateVerdict } from '#advice/caution.ts';
+import type { Disturbance } from '#advice/coach/disturbance.ts';
+import type { LevelStep } from '#advice/coach/level-step.ts';
 import { judgeGate } from '#advice/gates.ts';
 import type { SheetStep } from '#advice/sheet-step.ts';
 import type { Estimate } from '#core/numeric/estimate.ts';
@@ -6,7 +8,17 @@ import type { LevelReading } from '#record/reading.ts';
 import type { Happening, RunEntry } from '#record/run.ts';
 import type { SetCard } from '#record/set-card.ts';
 import type { Journal } from './journal.ts';
-import { after, levelsOf, noRun, type RunState, runState } from './run-state.ts';
+import {
+	after,
+	inHand,
+	type LevelCheck,
+	type LevelPurpose,
+	levelsOf,
+	noRun,
+	type RunState,
+	runState,
+} from './run-state.ts';
+import { levelAfter, levelBefore, turnGain } from './turn-gain.ts';
 
 /** What a bench needs from outside. */
 export interface BenchGround {
@@ -79,28 +91,53 @@ export class Bench {
 		return this.#keep({ kind: 'step done', step: id, pass: this.#state.pass, answers: { ...answers } });
 	}
 
-	/** Keeps a level that was read while this adjuster was in hand. */
-	keepLevel(step: SheetStep, adjuster: string | null, reading: LevelReading): Promise<RunState> {
-		return this.#keep({
-			kind: 'level',
-			step: step.id,
-			...(adjuster === null ? {} : { adjuster }),
-			purpose: 'live',
-			reading,
-		});
+	/** Keeps a level that was read while this adjuster was in hand, and what it was read for. */
+	keepLevel(
+		step: SheetStep,
+		adjuster: string | null,
+		reading: LevelReading,
+		what: { readonly purpose: LevelPurpose; readonly check?: LevelCheck } = { purpose: 'live' },
+	): Promise<RunState> {
+		return this.#keep({ kind: 'level', step: step.id, ...(adjuster === null ? {} : { adjuster }), ...what, reading });
 	}
 
-	/** Keeps that the generator's level was changed; the coach and the way home begin anew from here. */
-	changeLevel(step: SheetStep, levelV: number): Promise<RunState> {
-		return this.#keep({ kind: 'generator level', step: step.id, levelV });
+	/** Keeps that the generator's level was changed; levels are compared anew from here. `null`: to what is not known. */
+	changeLevel(step: SheetStep, levelV: number | null): Promise<RunState> {
+		return this.#keep({ kind: 'generator level', step: step.id, ...(levelV === null ? {} : { levelV }) });
+	}
+
+	/** Keeps what the hand does to the level, as a check has measured it. */
+	keepHand(step: SheetStep, adjuster: string, { stepDb, flutterDb }: Disturbance): Promise<RunState> {
+		return this.#keep({ kind: 'hand measured', step: step.id, adjuster, stepDb, flutterDb });
+	}
+
+	/** Keeps what a step of 6 dB at the generator read. */
+	keepLevelStep(step: SheetStep, { kind, stepDb }: LevelStep): Promise<RunState> {
+		return this.#keep({ kind: '6 dB step', step: step.id, stepDb, verdict: kind });
+	}
+
+	/** Keeps that no further pass is wanted of what a step asks to be repeated. */
+	leaveRepeat(step: string): Promise<RunState> {
+		return this.#keep({ kind: 'repeat left', step });
+	}
+
+	/** Keeps how the last reading before a pause came out once more; unless it is as it was left, levels are compared anew. */
+	reproduce(verdict: 'as left' | 'differs' | 'not read', differenceDb: Estimate | null): Promise<RunState> {
+		return this.#keep({ kind: 'reproduced', verdict, differenceDb });
 	}
 
 	/** Counts the turn of an adjuster, clockwise positive, `null` when it was not counted; the levels before and after come from what was read. */
 	countTurn(step: SheetStep, adjuster: string, eighths: number | null): Promise<RunState> {
-		const levels = levelsOf(this.#state, step.id, adjuster).map(({ reading }) => reading.levelDb as Estimate);
-		const bestDb = levels.reduce<Estimate | null>(
-			(best, level) => (best === null || level.value > best.value ? level : best),
-			null,
+		const aim = step.aim === 'minimum' ? 'minimum' : 'maximum';
+		const sign = aim === 'maximum' ? 1 : -1;
+		const levels = levelsOf(this.#state, step.id, adjuster);
+		const bestDb = levels.reduce<Estimate | null>((best, { reading: { levelDb } }) => {
+			if (levelDb === null) return best;
+			return best === null || sign * levelDb.value > sign * best.value ? levelDb : best;
+		}, null);
+		const gainDb = turnGain(
+			inHand(this.#state, step.id, adjuster).filter(({ purpose }) => purpose !== 'check'),
+			aim,
 		);
 		return this.#keep({
 			kind: 'adjusted',
@@ -108,9 +145,10 @@ export class Bench {
 			pass: this.#state.pass,
 			adjuster,
 			eighths,
-			beforeDb: levels[0] ?? null,
-			afterDb: levels.at(-1) ?? null,
+			beforeDb: levelBefore(levels),
+			afterDb: levelAfter(levels),
 			bestDb,
+			...(gainDb === null ? {} : { gainDb }),
 		});
 	}
 

@@ -1,18 +1,31 @@
+import type { Disturbance } from '#advice/coach/disturbance.ts';
 import type { Estimate } from '#core/numeric/estimate.ts';
 import type { LevelReading } from '#record/reading.ts';
-import type { RunEntry } from '#record/run.ts';
+import type { Happening, RunEntry } from '#record/run.ts';
 import type { SetCard } from '#record/set-card.ts';
 import { levelsInHand } from './journal.ts';
+
+type LevelHappening = Extract<Happening, { kind: 'level' }>;
+/** What a level was read for. */
+export type LevelPurpose = LevelHappening['purpose'];
+/** The check that a level belongs to. */
+export type LevelCheck = NonNullable<LevelHappening['check']>;
 
 /** One kept level, with the entry that keeps it. */
 export interface KeptLevel {
 	readonly entry: string;
 	readonly step: string;
 	readonly adjuster: string | null;
+	readonly purpose: LevelPurpose;
+	readonly check: LevelCheck | null;
 	readonly reading: LevelReading;
 	readonly isStruck: boolean;
+	/** Turns counted before this was read: readings of one adjuster with the same number belong to one turn. */
+	readonly hand: number;
 	/** How often the generator's level had been changed when this was read: only levels of one number can be compared. */
 	readonly setting: number;
+	/** Pauses before it was read. */
+	readonly session: number;
 }
 
 /** One adjuster's turn, as the way home needs it. */
@@ -24,6 +37,16 @@ export interface Turn {
 	readonly eighths: number | null;
 	readonly beforeDb: Estimate | null;
 	readonly afterDb: Estimate | null;
+	/** What the turn gained, changes of the generator's level left out; `null` where nothing tells. */
+	readonly gainDb: Estimate | null;
+	/** Steps done before it. */
+	readonly doneBefore: number;
+}
+
+/** What a hand did to the level of one adjuster without turning it. */
+export interface MeasuredHand extends Disturbance {
+	readonly step: string;
+	readonly adjuster: string;
 }
 
 /** Where a run stands: nothing but the fold of its entries. */
@@ -36,16 +59,23 @@ export interface RunState {
 	readonly step: string | null;
 	readonly pass: number;
 	readonly doneSteps: readonly string[];
+	/** Steps whose repeats are left off. */
+	readonly leftRepeats: readonly string[];
 	readonly answers: Readonly<Record<string, string>>;
 	/** The latest levels, oldest first, at most `levelsInHand`; the earlier ones stay in the journal. */
 	readonly levels: readonly KeptLevel[];
 	/** Changes of the generator's level so far. */
 	readonly setting: number;
 	readonly turns: readonly Turn[];
+	readonly hands: readonly MeasuredHand[];
 	readonly notes: readonly string[];
 	readonly isEnded: boolean;
 	/** Taken up again after a pause. */
 	readonly isResumed: boolean;
+	/** The last reading has to be taken once more before the work goes on. */
+	readonly mustReproduce: boolean;
+	/** Pauses so far. */
+	readonly session: number;
 	/** Order of the next entry. */
 	readonly nextOrder: number;
 }
@@ -60,13 +90,17 @@ export function noRun(run: string): RunState {
 		step: null,
 		pass: 1,
 		doneSteps: [],
+		leftRepeats: [],
 		answers: {},
 		levels: [],
 		setting: 0,
 		turns: [],
+		hands: [],
 		notes: [],
 		isEnded: false,
 		isResumed: false,
+		mustReproduce: false,
+		session: 0,
 		nextOrder: 0,
 	};
 }
@@ -80,9 +114,13 @@ function afterLevels(state: RunState, entries: readonly Pick<RunEntry, 'id' | 'o
 						entry: id,
 						step: what.step,
 						adjuster: what.adjuster ?? null,
+						purpose: what.purpose,
+						check: what.check ?? null,
 						reading: what.reading,
 						isStruck: false,
 						setting: state.setting,
+						hand: state.turns.length,
+						session: state.session,
 					},
 				]
 			: [],
@@ -116,7 +154,22 @@ export function after(state: RunState, { id, order, what }: RunEntry): RunState 
 		case 'generator level':
 			return { ...next, setting: state.setting + 1 };
 		case 'adjusted':
-			return { ...next, turns: [...state.turns, what] };
+			return {
+				...next,
+				turns: [...state.turns, { ...what, gainDb: what.gainDb ?? null, doneBefore: state.doneSteps.length }],
+			};
+		case 'hand measured':
+			return { ...next, hands: [...state.hands, what] };
+		case '6 dB step':
+			return next;
+		case 'repeat left':
+			return { ...next, leftRepeats: [...state.leftRepeats, what.step] };
+		case 'reproduced':
+			return {
+				...next,
+				mustReproduce: false,
+				setting: state.setting + (what.verdict === 'as left' ? 0 : 1),
+			};
 		case 'note':
 			return { ...next, notes: [...state.notes, what.text] };
 		case 'struck':
@@ -126,7 +179,14 @@ export function after(state: RunState, { id, order, what }: RunEntry): RunState 
 			};
 		case 'resumed':
 			// After a pause the set may have been unplugged, moved or cooled: every gate stands closed again.
-			return { ...next, passedGates: [], isEnded: false, isResumed: true };
+			return {
+				...next,
+				passedGates: [],
+				isEnded: false,
+				isResumed: true,
+				session: state.session + 1,
+				mustReproduce: state.levels.some(({ isStruck }) => !isStruck),
+			};
 		case 'ended':
 			return { ...next, isEnded: true };
 	}
@@ -144,13 +204,30 @@ export function runState(run: string, entries: readonly RunEntry[]): RunState {
 	return state;
 }
 
-/** Levels of one adjuster in this step that can be compared with the latest: of its instrument, on its reference and at the generator's level as it is, struck ones left out, oldest first. */
+/**
+ * Levels of one adjuster read since the last counted turn that can be compared with the latest:
+ * of its instrument, on its reference and at the generator's level as it is; struck ones and those of checks left out, oldest first.
+ */
 export function levelsOf(state: RunState, step: string, adjuster: string | null): readonly KeptLevel[] {
-	const own = state.levels.filter(
-		(level) => !level.isStruck && level.step === step && level.adjuster === adjuster && level.setting === state.setting,
+	const own = inHand(state, step, adjuster).filter(
+		({ purpose, setting }) => purpose !== 'check' && setting === state.setting,
 	);
-	const latest = own.at(-1)?.reading;
-	return own.filter(
+	return comparable(own);
+}
+
+/** Levels of one adjuster since the last counted turn at every level of the generator, those of checks too. */
+export function inHand(state: RunState, step: string, adjuster: string | null): readonly KeptLevel[] {
+	const hand = state.turns.length;
+	const first = state.levels.findLastIndex((level) => level.hand !== hand) + 1;
+	return state.levels
+		.slice(first)
+		.filter((level) => !level.isStruck && level.step === step && level.adjuster === adjuster);
+}
+
+/** Those of the levels that are of the latest's instrument and on its reference, and have a level. */
+export function comparable(levels: readonly KeptLevel[]): readonly KeptLevel[] {
+	const latest = levels.at(-1)?.reading;
+	return levels.filter(
 		({ reading }) =>
 			reading.instrument === latest?.instrument && reading.reference === latest.reference && reading.levelDb !== null,
 	);

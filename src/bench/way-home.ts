@@ -8,7 +8,7 @@ export interface WayHome {
 	readonly words: string;
 }
 
-/** Turns in words: "three eighths", "1 and 1/8 turns". */
+/** Turns in words: "3/8 turn", "1 and 1/8 turns". */
 function turnsWords(eighths: number): string {
 	const whole = Math.floor(eighths / 8);
 	const rest = eighths % 8;
@@ -29,7 +29,34 @@ export function wayHome({ turns }: RunState): readonly WayHome[] {
 		const words =
 			net === 0
 				? 'It stands where it was found.'
-				: `Back: ${turnsWords(Math.abs(net))} ${net > 0 ? 'counter-clockwise' : 'clockwise'}.`;
+				: `Turn it ${turnsWords(Math.abs(net))} back the other way, ${net > 0 ? 'counter-clockwise' : 'clockwise'}.`;
 		return { adjuster, eighths: net, words };
+	});
+}
+
+/** One counted turn and how to undo it alone. */
+export interface LoggedTurn {
+	readonly adjuster: string;
+	/** "3/8 turn clockwise, 1.2 dB better". */
+	readonly words: string;
+	/** How to undo it. */
+	readonly undo: string;
+}
+
+/** The turns of a run, the latest first, with what each gained and how to undo it. */
+export function turnLog({ turns }: RunState): readonly LoggedTurn[] {
+	return turns.toReversed().map(({ adjuster, eighths, gainDb }) => {
+		const gained =
+			gainDb === null ? '' : `, ${Math.abs(gainDb.value).toFixed(1)} dB ${gainDb.value < 0 ? 'worse' : 'better'}`;
+		if (eighths === null)
+			return { adjuster, words: `turned, not counted${gained}`, undo: 'Not counted: go by the pencil mark.' };
+		if (eighths === 0) return { adjuster, words: `left where it was${gained}`, undo: 'Nothing to undo.' };
+		const [way, back] = eighths > 0 ? ['clockwise', 'counter-clockwise'] : ['counter-clockwise', 'clockwise'];
+		const amount = turnsWords(Math.abs(eighths));
+		return {
+			adjuster,
+			words: `${amount} ${way}${gained}`,
+			undo: `Turn ${amount} back the other way, ${back}.`,
+		};
 	});
 }

@@ -31,6 +31,8 @@ const level = z.strictObject({
 	adjuster: z.optional(z.string()),
 	/** `live` while turning; `reference` before or after an adjuster, tool withdrawn; `check` for the hands-on, hands-off and 6 dB tests. */
 	purpose: z.enum(['live', 'reference before', 'reference after', 'check']),
+	/** Which check: five seconds hands off and on, before and after a step of 6 dB, or the last reading once more after a pause. */
+	check: z.optional(z.enum(['hands off', 'hands on', 'before the step', 'after the step', 'as left'])),
 	reading: levelReading,
 });
 const adjusted = z.strictObject({
@@ -43,13 +45,38 @@ const adjusted = z.strictObject({
 	beforeDb: z.nullable(estimate),
 	afterDb: z.nullable(estimate),
 	bestDb: z.nullable(estimate),
+	/** What the turn gained, changes of the generator's level left out; absent where nothing tells. */
+	gainDb: z.optional(estimate),
 });
 /** The generator's level was changed: levels before and after cannot be compared. */
 const generatorLevel = z.strictObject({
 	kind: z.literal('generator level'),
 	step: z.string(),
-	/** Carrier, open circuit, volts rms. */
-	levelV: z.number().check(z.minimum(0)),
+	/** Carrier, open circuit, volts rms; absent where the generator does not tell. */
+	levelV: z.optional(z.number().check(z.minimum(0))),
+});
+/** What the hand on an adjuster does to the level without turning it, measured in five seconds off and five on. */
+const handMeasured = z.strictObject({
+	kind: z.literal('hand measured'),
+	step: z.string(),
+	adjuster: z.string(),
+	stepDb: estimate,
+	flutterDb: z.number(),
+});
+/** What a step of 6 dB at the generator read. */
+const stepRead = z.strictObject({
+	kind: z.literal('6 dB step'),
+	step: z.string(),
+	stepDb: estimate,
+	verdict: z.enum(['linear', 'too strong', 'more than 6 dB', 'nothing changed', 'uncertain']),
+});
+/** No further pass of the steps that this step asks to be repeated. */
+const repeatLeft = z.strictObject({ kind: z.literal('repeat left'), step: z.string() });
+/** The last reading before a pause, read once more after it; `differs` begins comparison anew. */
+const reproduced = z.strictObject({
+	kind: z.literal('reproduced'),
+	verdict: z.enum(['as left', 'differs', 'not read']),
+	differenceDb: z.nullable(estimate),
 });
 const note = z.strictObject({ kind: z.literal('note'), step: z.optional(z.string()), text });
 const struck = z.strictObject({ kind: z.literal('struck'), entry: id, why: text });
@@ -65,6 +92,10 @@ export const happening = z.discriminatedUnion('kind', [
 	level,
 	adjusted,
 	generatorLevel,
+	handMeasured,
+	stepRead,
+	repeatLeft,
+	reproduced,
 	note,
 	struck,
 	resumed,

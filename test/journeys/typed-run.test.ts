@@ -103,7 +103,7 @@ test('a run is begun, killed in the middle and taken up again with every reading
 	await page.getByRole('button', { name: /^Show its/ }).click();
 	const record = await page.locator('table').textContent();
 	for (const words of ['1.0 V', '2.0 V', '1.5 V', '1.9 V', 'turned 3/8']) expect(record).toContain(words);
-	await page.getByText('Back: 3/8 turn counter-clockwise.').waitFor();
+	await page.getByText('Turn it 3/8 turn back the other way, counter-clockwise.').waitFor();
 });
 
 test('a set is described, kept and its sheet made; what is wrong is said and what was typed stays', async () => {
