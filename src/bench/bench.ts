@@ -37,6 +37,7 @@ export class Bench {
 	#state: RunState;
 	/** One happening at a time, in the order they came. */
 	#last: Promise<unknown> = Promise.resolve();
+	#isClosed = false;
 
 	private constructor(ground: BenchGround, state: RunState) {
 		this.#ground = ground;
@@ -61,7 +62,14 @@ export class Bench {
 		return this.#state;
 	}
 
+	/** Takes nothing more, since another writer has the run now; fulfilled when what was under way is kept. */
+	async close(): Promise<void> {
+		this.#isClosed = true;
+		await this.#last;
+	}
+
 	#keep(what: Happening): Promise<RunState> {
+		if (this.#isClosed) return Promise.reject(new Error('this run is worked elsewhere now'));
 		const kept = this.#last.then(async () => {
 			const { run, journal, nowMs, newId } = this.#ground;
 			const entry: RunEntry = { id: newId(), run, order: this.#state.nextOrder, atMs: nowMs(), what };

@@ -1,6 +1,6 @@
 import type * as z from 'zod/mini';
-import type { Journal } from '#bench/journal.ts';
 import type { Parsed } from '#record/parsed.ts';
+import type { RunEntry } from '#record/run.ts';
 import type { SetCard } from '#record/set-card.ts';
 import { entriesAnswer, faultAnswer, keptAnswer, runsAnswer, setAnswer, shelfAnswer } from '#wire/messages.ts';
 
@@ -32,20 +32,13 @@ export const fetchEntries = (run: string, from: number) =>
 /** The entries that tell where a run stands. */
 export const fetchStanding = (run: string) => ask(`/runs/${encodeURIComponent(run)}/standing`, entriesAnswer);
 
-/** The journal that the program keeps; an entry that was not kept is an error with a sentence for the person. */
-export const serverJournal: Journal = {
-	async append(entries) {
-		const [first] = entries;
-		if (!first) return;
-		const answer = await ask(`/runs/${encodeURIComponent(first.run)}/entries`, keptAnswer, {
-			method: 'POST',
-			body: JSON.stringify({ entries }),
-		});
-		if (!answer.ok) throw new Error(answer.words);
-	},
-	async standing(run) {
-		const answer = await fetchStanding(run);
-		if (!answer.ok) throw new Error(answer.words);
-		return answer.value.entries;
-	},
-};
+/** How long the program may take to keep entries before they are sent again; sending again is harmless. */
+const longestKeepingMs = 10_000;
+
+/** Sends entries of one run to be kept. */
+export const sendEntries = (run: string, entries: readonly RunEntry[]) =>
+	ask(`/runs/${encodeURIComponent(run)}/entries`, keptAnswer, {
+		method: 'POST',
+		body: JSON.stringify({ entries }),
+		signal: AbortSignal.timeout(longestKeepingMs),
+	});
