@@ -3,6 +3,7 @@ import { mkdtempSync, readFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { type BrowserContext, chromium, type Page } from 'playwright-core';
+import type { RunEntry } from '../../src/record/run.ts';
 
 /** A program under test: the built one, as `npm start` runs it. */
 export interface RunningProgram {
@@ -135,4 +136,11 @@ export async function beginIfStep(page: Page, address: string): Promise<void> {
 	await page.getByRole('button', { name: 'Go on', exact: true }).waitFor();
 	await passGates(page);
 	await page.getByRole('button', { name: 'Begin this step' }).click();
+}
+
+/** What the program has kept of its newest run, in order. */
+export async function journalOf(address: string): Promise<RunEntry[]> {
+	const { runs } = (await (await fetch(`${address}/api/runs`)).json()) as { runs: { run: string }[] };
+	const answer = await fetch(`${address}/api/runs/${runs[0]?.run}/entries`);
+	return ((await answer.json()) as { entries: RunEntry[] }).entries;
 }
