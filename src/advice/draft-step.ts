@@ -76,7 +76,7 @@ export function generatorRow({ options }: SheetGround, frequencyHz: number | nul
 		levelRule:
 			options.attenuator === 'fine'
 				? 'As weak as will serve; weaker again as the peak grows.'
-				: 'As weak as will serve: put a switchable 6 and 20 dB pad behind the generator.',
+				: 'As weak as will serve: switch the 6 and 20 dB pad behind the generator in, and weaker again as the peak grows.',
 		words: modulated ? `${words}, 400 c, 30 %` : `${words}, no modulation`,
 	};
 }

@@ -55,6 +55,9 @@ function preparation(ground: SheetGround): DraftStep {
 			...(facts.antenna === 'rod' ? ['Rod in its place.'] : []),
 			'Close the gang fully and see that the pointer stands on its end mark; if not, move the pointer on its cord first.',
 			'Let set and generator warm up: half an hour, or until one reading stays the same for five minutes.',
+			...(options.attenuator === 'coarse' && options.generator !== 'none'
+				? ['Pad between generator and dummy, both switches in; see its drawing. Note which are in at each reading.']
+				: []),
 			...(options.meter === 'tone' ? ['Fix the place of the microphone and do not move it again.'] : []),
 		],
 		questions: [yesNo('ready', 'Ready and warm?')],

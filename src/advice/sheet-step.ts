@@ -1,6 +1,7 @@
 import type { Connection } from '#record/connection.ts';
 import type { Assumption } from '#record/set-facts.ts';
 import type { Caution } from './caution.ts';
+import type { SwitchablePad } from './switchable-pad.ts';
 
 /** Groups in the order of the work. */
 export type StepGroup = 'triage' | 'preparation' | 'IF' | 'wave trap' | 'high end' | 'low end' | 'proof';
@@ -81,6 +82,8 @@ export interface Sheet {
 	readonly steps: readonly SheetStep[];
 	readonly cautions: readonly Caution[];
 	readonly assumptions: readonly Assumption[];
+	/** To be built when the generator's own attenuator is too coarse. */
+	readonly pad: SwitchablePad | null;
 }
 
 /** What the person has and prefers; it decides which sheet is made. */

@@ -121,6 +121,9 @@ test('the sheet follows the gear at hand', () => {
 	expect(ids(stations)).not.toContain('if');
 	expect(step(stations, 'broadcast-oscillator-high')?.remarks.join()).toContain('station of known frequency');
 	expect(step(sheetOf({}, { attenuator: 'coarse' }), 'if')?.generator?.levelRule).toContain('6 and 20 dB pad');
+	expect(sheetOf({}, { attenuator: 'coarse' }).pad?.sections.map(({ nominalDb }) => nominalDb)).toEqual([6, 20]);
+	expect(sheetOf({}, { attenuator: 'coarse', generator: 'none' }).pad).toBeNull();
+	expect(sheetOf().pad).toBeNull();
 });
 
 test('both schools of the low end are offered and each names the price of the other', () => {

@@ -7,6 +7,7 @@ import { bandSteps } from './sheet-bands.ts';
 import { ifSteps } from './sheet-if.ts';
 import { openingSteps } from './sheet-opening.ts';
 import type { Sheet, SheetOptions, SheetStep } from './sheet-step.ts';
+import { switchablePad } from './switchable-pad.ts';
 
 /** The usual choice: a modulated generator with a fine attenuator, the tone as meter, a true dial, American words. */
 export const usualOptions: SheetOptions = {
@@ -111,6 +112,12 @@ export function makeSheet(facts: SetFacts, options: SheetOptions): Parsed<Sheet>
 				]
 			: []),
 	];
-	const sheet: Sheet = { title: `Alignment of ${facts.name}`, steps, cautions: setCautions(facts), assumptions };
+	const sheet: Sheet = {
+		title: `Alignment of ${facts.name}`,
+		steps,
+		cautions: setCautions(facts),
+		assumptions,
+		pad: options.attenuator === 'coarse' && options.generator !== 'none' ? switchablePad() : null,
+	};
 	return { ok: true, value: options.words === 'UK' ? inBritishWords(sheet) : sheet };
 }

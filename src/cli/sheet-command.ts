@@ -112,6 +112,7 @@ export const sheetCommand: Command = {
 		output.line('');
 		for (const { words } of sheet.cautions) output.line(`CAUTION     ${words}`);
 		for (const { what, assumed, why } of sheet.assumptions) output.line(`assumed     ${what}: ${assumed} (${why})`);
+		for (const words of sheet.pad?.words ?? []) output.line(`pad         ${words}`);
 		output.line('');
 		for (const step of sheet.steps) for (const line of stepLines(step, (id) => names.get(id) ?? id)) output.line(line);
 	},

@@ -3,6 +3,7 @@ import type { Sheet, SheetOptions, SheetStep } from '#advice/sheet-step.ts';
 import { adjusterNumbers, chassisPlan } from '#draw/chassis-plan.ts';
 import { hookUpDrawing } from '#draw/hook-up.ts';
 import { printed } from '#draw/printed.ts';
+import { switchablePadDrawing } from '#draw/switchable-pad.ts';
 import { britishWords, frequencyWords } from '#record/quantity-words.ts';
 import type { Adjuster } from '#record/set-card.ts';
 import type { SetFacts } from '#record/set-facts.ts';
@@ -17,7 +18,7 @@ import type {
 
 /** Widths at which the drawings' letters stand at nine points or more on paper. */
 const planMm = 100;
-const hookUpMm = 76;
+const drawingMm = 76;
 
 /** What the sheet is printed for. */
 export interface SheetPaper {
@@ -109,6 +110,22 @@ function adjusterBlocks({ card }: SetFacts): readonly PrintedBlock[] {
 	];
 }
 
+function padBlocks({ pad }: Sheet): readonly PrintedBlock[] {
+	if (pad === null) return [];
+	return [
+		{ kind: 'heading', words: 'Pad for the generator' },
+		{
+			kind: 'drawing',
+			drawing: {
+				svg: printed(switchablePadDrawing(pad)),
+				words: 'Switchable pad, resistors in ohms',
+				widthMm: drawingMm,
+			},
+		},
+		...pad.words.map((words) => ({ kind: 'paragraph', words }) as const),
+	];
+}
+
 function printedStep(step: SheetStep, facts: SetFacts, nameOf: (id: string) => string): PrintedStep {
 	const { hookUp, generator, dial, indicator } = step;
 	const svg = hookUpDrawing(step, facts.liveChassis);
@@ -137,7 +154,7 @@ function printedStep(step: SheetStep, facts: SetFacts, nameOf: (id: string) => s
 				: null,
 		remarks: step.remarks,
 		cautions: printedCautions(step.cautions),
-		drawing: svg === null ? null : { svg: printed(svg), words: `Hook-up for step ${step.number}`, widthMm: hookUpMm },
+		drawing: svg === null ? null : { svg: printed(svg), words: `Hook-up for step ${step.number}`, widthMm: drawingMm },
 	};
 }
 
@@ -160,6 +177,7 @@ export function sheetDocument({ facts, sheet, options, paper, day }: SheetPaper)
 				] as const)
 			: []),
 		...adjusterBlocks(facts),
+		...padBlocks(sheet),
 		{ kind: 'heading', words: 'The work, in its order' },
 		...sheet.steps.map((step) => printedStep(step, facts, nameOf)),
 		{ kind: 'heading', words: 'Notes' },

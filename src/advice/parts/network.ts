@@ -1,6 +1,6 @@
-import { attenuator, attenuatorFigures } from '#core/circuit/attenuator.ts';
+import { attenuator, builtAttenuator } from '#core/circuit/attenuator.ts';
 import { dummyImpedance, simpleDummy, standardDummy } from '#core/circuit/dummy-antenna.ts';
-import { nearestPreferred, type Series, seriesTolerance } from '#core/circuit/preferred-values.ts';
+import { type Series, seriesTolerance } from '#core/circuit/preferred-values.ts';
 import { timeConstant } from '#core/circuit/time-constant.ts';
 import { capacitanceWords, frequencyWords, inductanceWords, resistanceWords } from '#record/quantity-words.ts';
 import { type PartAnswer, percentWords } from './part-answer.ts';
@@ -8,19 +8,24 @@ import { type PartAnswer, percentWords } from './part-answer.ts';
 /** An attenuator between equal impedances, exact and in preferred values. */
 export function attenuatorAnswer(shape: 'T' | 'pi', impedanceOhm: number, lossDb: number, series: Series): PartAnswer {
 	const exact = attenuator(shape, impedanceOhm, lossDb);
-	const seriesOhm = nearestPreferred(series, exact.seriesOhm);
-	const shuntOhm = nearestPreferred(series, exact.shuntOhm);
-	const fitted = attenuatorFigures({ shape, seriesOhm, shuntOhm }, impedanceOhm);
+	const { seriesOhm, shuntOhm, lossDb: builtDb, inputOhm } = builtAttenuator(shape, impedanceOhm, lossDb, series);
 	const [inSeries, across] = shape === 'T' ? ['two of', 'one of'] : ['one of', 'two of'];
 	const build = `${inSeries} ${resistanceWords(seriesOhm)} in series, ${across} ${resistanceWords(shuntOhm)} across`;
 	return {
-		figures: { shape, exact: { seriesOhm: exact.seriesOhm, shuntOhm: exact.shuntOhm }, seriesOhm, shuntOhm, ...fitted },
+		figures: {
+			shape,
+			exact: { seriesOhm: exact.seriesOhm, shuntOhm: exact.shuntOhm },
+			seriesOhm,
+			shuntOhm,
+			lossDb: builtDb,
+			inputOhm,
+		},
 		lines: [
 			{ name: 'exact', words: `series ${resistanceWords(exact.seriesOhm)}, across ${resistanceWords(exact.shuntOhm)}` },
 			{ name: `in ${series}`, words: build },
-			{ name: 'gives', words: `${fitted.lossDb.toFixed(2)} dB, ${resistanceWords(fitted.inputOhm)} at the input` },
+			{ name: 'gives', words: `${builtDb.toFixed(2)} dB, ${resistanceWords(inputOhm)} at the input` },
 		],
-		sheetWords: `Attenuator ${shape}, ${resistanceWords(impedanceOhm)}: ${build}; ${fitted.lossDb.toFixed(1)} dB.`,
+		sheetWords: `Attenuator ${shape}, ${resistanceWords(impedanceOhm)}: ${build}; ${builtDb.toFixed(1)} dB.`,
 		toleranceWords: `Resistors of ${series} usually keep \u00b1${percentWords(seriesTolerance[series])}. Above about 40 dB in one box what leaks round it counts: shield each stage, or use two.`,
 		sourceWords: 'Textbook forms of the symmetrical T and pi.',
 		cautions: [

@@ -1,3 +1,5 @@
+import { nearestPreferred, type Series } from './preferred-values.ts';
+
 /** Resistors of an attenuator between two equal impedances. */
 export interface Attenuator {
 	readonly shape: 'T' | 'pi';
@@ -52,4 +54,26 @@ export function attenuatorFigures({ shape, seriesOhm, shuntOhm }: Attenuator, im
 	}
 	// Against the load joined to the source directly, where one volt at the load takes two of the source.
 	return { lossDb: 20 * Math.log10((volts + amperes * impedanceOhm) / 2), inputOhm: volts / amperes };
+}
+
+/** An attenuator built of preferred values, with what it really does. */
+export interface BuiltAttenuator extends Attenuator, AttenuatorFigures {}
+
+/**
+ * The attenuator nearest to a loss that preferred values give between two equal impedances, each resistor the one nearest to the exact one.
+ * @example builtAttenuator('pi', 50, 20, 'E24').lossDb // => ~19.79
+ */
+export function builtAttenuator(
+	shape: 'T' | 'pi',
+	impedanceOhm: number,
+	lossDb: number,
+	series: Series,
+): BuiltAttenuator {
+	const exact = attenuator(shape, impedanceOhm, lossDb);
+	const built = {
+		shape,
+		seriesOhm: nearestPreferred(series, exact.seriesOhm),
+		shuntOhm: nearestPreferred(series, exact.shuntOhm),
+	};
+	return { ...built, ...attenuatorFigures(built, impedanceOhm) };
 }
