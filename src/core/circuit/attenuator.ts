@@ -61,7 +61,7 @@ export interface BuiltAttenuator extends Attenuator, AttenuatorFigures {}
 
 /**
  * The attenuator nearest to a loss that preferred values give between two equal impedances, each resistor the one nearest to the exact one.
- * @example builtAttenuator('pi', 50, 20, 'E24').lossDb // => ~19.79
+ * @example builtAttenuator('pi', 50, 20, 'E24').lossDb // => ~19.68
  */
 export function builtAttenuator(
 	shape: 'T' | 'pi',
