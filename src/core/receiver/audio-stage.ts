@@ -29,3 +29,27 @@ export function outputFundamental(audio: AudioDesign, amplifiedV: number): numbe
 export function couplingShare({ lowCutHz }: AudioDesign, toneHz: number): number {
 	return toneHz / Math.hypot(toneHz, lowCutHz);
 }
+
+/** The output transformer's own lower end, hertz (chosen, far below any tone). */
+const transformerHz = 5;
+
+/** The audio stages from sample to sample. */
+export class AudioStream {
+	readonly #coupling: number;
+	readonly #transformer: number;
+	#coupledV = 0;
+	#directV = 0;
+
+	constructor({ lowCutHz }: AudioDesign, periodS: number) {
+		this.#coupling = -Math.expm1(-2 * Math.PI * lowCutHz * periodS);
+		this.#transformer = -Math.expm1(-2 * Math.PI * transformerHz * periodS);
+	}
+
+	/** Volts at the voice coil for volts at the detector's load. */
+	advance(audio: AudioDesign, detectorV: number, volume: number): number {
+		this.#coupledV += this.#coupling * (detectorV - this.#coupledV);
+		const outV = outputVolts(audio, (detectorV - this.#coupledV) * audio.gain * volume);
+		this.#directV += this.#transformer * (outV - this.#directV);
+		return outV - this.#directV;
+	}
+}

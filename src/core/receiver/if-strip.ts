@@ -52,11 +52,11 @@ export class IfStrip {
 	 * Sets the IF tube's transconductance and the diode's conductance, and factors.
 	 * @param ifTubeS siemens now, AVC and swing counted
 	 */
-	load(ifTubeS: number, diodeS: number): void {
+	load(ifTubeS: number, diodeS: number, diodeSusceptanceS = 0): void {
 		this.#matrix.re.set(this.#passive.re);
 		this.#matrix.im.set(this.#passive.im);
 		stampTransconductance(this.#matrix, node.ifPlate, node.ifGrid, ifTubeS);
-		stampAdmittance(this.#matrix, node.diode, ground, diodeS, 0);
+		stampAdmittance(this.#matrix, node.diode, ground, diodeS, diodeSusceptanceS);
 		factorInPlace(this.#matrix, this.#order);
 	}
 

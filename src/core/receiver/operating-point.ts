@@ -1,11 +1,11 @@
 import { type Complex, complex, conjugate, minus, over, plus, scaled, size, times } from '#core/numeric/complex.ts';
-import { AntennaCircuit } from './antenna.ts';
 import { couplingShare, outputFundamental } from './audio-stage.ts';
-import { diodeCurrents, loadVoltage } from './diode-law.ts';
+import { Converter } from './converter.ts';
+import { DiodeLaw } from './diode-law.ts';
 import { IfStrip, node } from './if-strip.ts';
 import type { SetSignal } from './signal.ts';
 import { tubeShare } from './tube-law.ts';
-import { oscillatorHz, type SetValues } from './values.ts';
+import type { SetValues } from './values.ts';
 
 /** Steady state of a set under a signal. */
 export interface OperatingPoint {
@@ -30,7 +30,7 @@ interface Closed {
 	readonly loadV: number;
 	readonly avcV: number;
 	/** Of the diode to the carrier. */
-	readonly diodeS: number;
+	readonly diodeS: Complex;
 	/** Share of the converter's transconductance that AVC leaves. */
 	readonly converter: number;
 	readonly ifTubeS: number;
@@ -54,15 +54,17 @@ interface Sideband {
  */
 export class SteadyState {
 	readonly #values: SetValues;
-	readonly #antenna: AntennaCircuit;
+	readonly #converter: Converter;
 	readonly #strip: IfStrip;
 	readonly #loadOhm: number;
 	readonly #avcShare: number;
+	readonly #diode: DiodeLaw;
 
 	constructor(values: SetValues) {
 		this.#values = values;
-		this.#antenna = new AntennaCircuit(values);
+		this.#converter = new Converter(values);
 		this.#strip = new IfStrip(values);
+		this.#diode = new DiodeLaw(values);
 		const { loadOhm, avcOhm, avcLeakS } = values.detector;
 		// A leaky AVC line draws current through its filter; a sound one draws none.
 		this.#avcShare = 1 / (1 + avcOhm * avcLeakS);
@@ -73,7 +75,7 @@ export class SteadyState {
 	operatingPoint(signal: SetSignal): OperatingPoint {
 		const { volume, audio } = this.#values;
 		const peakV = signal.levelV * Math.SQRT2;
-		const { current, ifHz } = this.#converted(signal.frequencyHz, signal);
+		const { current, ifHz } = this.#converter.at(signal.frequencyHz, signal.into);
 		this.#strip.tune(ifHz);
 		const closed = this.#solve(scaled(current, peakV));
 		const toneV = peakV > 0 && signal.depth > 0 ? this.#tone(signal, closed, peakV) : 0;
@@ -87,29 +89,16 @@ export class SteadyState {
 		};
 	}
 
-	/** Current into the strip for a volt of generator at a frequency, AVC not counted, and where it falls. */
-	#converted(frequencyHz: number, signal: SetSignal): { readonly current: Complex; readonly ifHz: number } {
-		const { ifHz, tubes } = this.#values;
-		const grid = this.#antenna.transfer(frequencyHz, signal.into);
-		const belowHz = oscillatorHz(this.#values) - frequencyHz;
-		// A signal at the intermediate frequency goes straight through; any other is mixed. The nearer way to the IF counts.
-		if (Math.abs(frequencyHz - ifHz) < Math.abs(Math.abs(belowHz) - ifHz)) {
-			return { current: scaled(grid, -tubes.throughS), ifHz: frequencyHz };
-		}
-		// With the oscillator above the signal the spectrum is turned over.
-		const mixed = belowHz > 0 ? conjugate(grid) : grid;
-		return { current: scaled(mixed, -tubes.conversionS), ifHz: Math.abs(belowHz) };
-	}
-
 	/** Diode, AVC and tubes for an assumed carrier, and the carrier that the strip then gives. The strip is left loaded so. */
 	#close(carrierV: number, drive: Complex, gridOhm: number): Closed {
 		const { tubes } = this.#values;
-		const loadV = loadVoltage(carrierV, this.#loadOhm);
-		const diodeS = diodeCurrents(carrierV, loadV).fundamentalA / carrierV;
+		const loadV = this.#diode.loadVoltage(carrierV, this.#loadOhm);
+		const { fundamentalA, leadingA } = this.#diode.currents(carrierV, loadV);
+		const diodeS = complex(fundamentalA / carrierV, leadingA / carrierV);
 		const avcV = -loadV * this.#avcShare;
 		const converter = tubeShare(avcV, 0);
 		const ifTubeS = tubes.ifTubeS * tubeShare(avcV, size(drive) * converter * gridOhm);
-		this.#strip.load(ifTubeS, diodeS);
+		this.#strip.load(ifTubeS, diodeS.re, diodeS.im);
 		this.#strip.drive(node.converterPlate, scaled(drive, converter));
 		return { carrierV, loadV, avcV, diodeS, converter, ifTubeS, given: this.#strip.voltage(node.diode) };
 	}
@@ -148,18 +137,21 @@ export class SteadyState {
 	 * (amplitude) and the part that is at right angles (phase) differently, and so ties the two sidebands together.
 	 */
 	#tone(signal: SetSignal, closed: Closed, peakV: number): number {
-		const { detected, inStepS } = this.#detection(signal.toneHz, closed);
+		const { detected, inStepS, leadingS } = this.#detection(signal.toneHz, closed);
 		const [upper, lower] = this.#sidebands(signal, closed, peakV);
-		// u = s_u - Z_u i_u and l* = s_l* - Z_l* i_l*, with
-		// i_u = (Gs (u + l*) + Gp (u - l*))/2 and i_l* = (Gs (u + l*) - Gp (u - l*))/2.
-		const sumS = scaled(plus(inStepS, complex(closed.diodeS, 0)), 0.5);
-		const differenceS = scaled(minus(inStepS, complex(closed.diodeS, 0)), 0.5);
+		// With a = (u + l*)/2 in step with the carrier and b = (u - l*)/2 at right angles to it:
+		// i_u = (P + jQ) a + Y b and i_l* = (P - jQ) a - Y* b; u = s_u - Z_u i_u and l* = s_l* - Z_l* i_l*.
+		const turned = times(leadingS, complex(0, 1));
+		const upperInStep = scaled(plus(inStepS, turned), 0.5);
+		const lowerInStep = scaled(minus(inStepS, turned), 0.5);
+		const across = scaled(closed.diodeS, 0.5);
+		const acrossLower = conjugate(across);
 		const lowerOhm = conjugate(lower.sourceOhm);
 		const one = complex(1, 0);
-		const a11 = plus(one, times(upper.sourceOhm, sumS));
-		const a12 = times(upper.sourceOhm, differenceS);
-		const a21 = times(lowerOhm, differenceS);
-		const a22 = plus(one, times(lowerOhm, sumS));
+		const a11 = plus(one, times(upper.sourceOhm, plus(upperInStep, across)));
+		const a12 = times(upper.sourceOhm, minus(upperInStep, across));
+		const a21 = times(lowerOhm, minus(lowerInStep, acrossLower));
+		const a22 = plus(one, times(lowerOhm, plus(lowerInStep, acrossLower)));
 		const lowerOpen = conjugate(lower.open);
 		const determinant = minus(times(a11, a22), times(a12, a21));
 		const u = over(minus(times(upper.open, a22), times(a12, lowerOpen)), determinant);
@@ -168,28 +160,34 @@ export class SteadyState {
 	}
 
 	/** Volts at the load for a volt of in-step carrier at the tone's rate, and the conductance that this part meets; slopes by differences of the diode's law. */
-	#detection(toneHz: number, { carrierV, loadV }: Closed): { readonly detected: Complex; readonly inStepS: Complex } {
+	#detection(
+		toneHz: number,
+		{ carrierV, loadV }: Closed,
+	): { readonly detected: Complex; readonly inStepS: Complex; readonly leadingS: Complex } {
 		const { loadOhm, avcOhm, reservoirF } = this.#values.detector;
 		const stepV = Math.min(1e-4, carrierV * 1e-3);
 		const loadStepV = 1e-5;
-		const up = diodeCurrents(carrierV + stepV, loadV);
-		const down = diodeCurrents(carrierV - stepV, loadV);
-		const more = diodeCurrents(carrierV, loadV + loadStepV);
-		const less = diodeCurrents(carrierV, loadV - loadStepV);
+		const up = this.#diode.currents(carrierV + stepV, loadV);
+		const down = this.#diode.currents(carrierV - stepV, loadV);
+		const more = this.#diode.currents(carrierV, loadV + loadStepV);
+		const less = this.#diode.currents(carrierV, loadV - loadStepV);
 		const meanByLoadS = (more.meanA - less.meanA) / (2 * loadStepV);
 		// What the diode's mean current feeds at the tone: volume control, AVC filter and reservoir.
 		const load = complex(1 / loadOhm + 1 / avcOhm - meanByLoadS, 2 * Math.PI * toneHz * reservoirF);
 		const detected = over(complex((up.meanA - down.meanA) / (2 * stepV), 0), load);
-		const byCarrier = complex((up.fundamentalA - down.fundamentalA) / (2 * stepV), 0);
-		const byLoadS = (more.fundamentalA - less.fundamentalA) / (2 * loadStepV);
-		return { detected, inStepS: plus(byCarrier, scaled(detected, byLoadS)) };
+		const slope = (part: 'fundamentalA' | 'leadingA'): Complex =>
+			plus(
+				complex((up[part] - down[part]) / (2 * stepV), 0),
+				scaled(detected, (more[part] - less[part]) / (2 * loadStepV)),
+			);
+		return { detected, inStepS: slope('fundamentalA'), leadingS: slope('leadingA') };
 	}
 
 	/** The two sidebands at the diode, the upper one of the intermediate frequency first. */
 	#sidebands(signal: SetSignal, closed: Closed, peakV: number): readonly [Sideband, Sideband] {
 		const carrier = scaled(closed.given, 1 / size(closed.given));
 		const sideband = (sign: 1 | -1): Sideband => {
-			const { current, ifHz } = this.#converted(signal.frequencyHz + sign * signal.toneHz, signal);
+			const { current, ifHz } = this.#converter.at(signal.frequencyHz + sign * signal.toneHz, signal.into);
 			this.#strip.tune(ifHz);
 			this.#strip.load(closed.ifTubeS, 0);
 			this.#strip.drive(node.converterPlate, scaled(current, (peakV * signal.depth * closed.converter) / 2));

@@ -4,7 +4,7 @@ import { eigenvalues } from '#core/numeric/eigenvalues.ts';
 import type { SetValues, WindingValues } from './values.ts';
 
 /** States of the strip: the four node voltages, then the four coil currents times `currentScaleOhm`. */
-const stripStates = 8;
+export const stripStates = 8;
 /** Currents are kept as volts across this resistance, so that all states are of one size. */
 const currentScaleOhm = 3e3;
 
@@ -28,7 +28,7 @@ function inverse([first, second, mutual]: readonly [number, number, number]): re
  * @param ifTubeS transconductance counted as part of the strip; 0 when the tube's current is an input
  * @param diodeS conductance at the diode's node
  */
-function stripSystem({ windings, mutualH, tubes }: SetValues, ifTubeS: number, diodeS: number): StripSystem {
+export function stripSystem({ windings, mutualH, tubes }: SetValues, ifTubeS: number, diodeS: number): StripSystem {
 	const n = stripStates;
 	const rate = new Float64Array(n * n);
 	const input = new Float64Array(n * 4);

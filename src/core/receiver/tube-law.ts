@@ -4,7 +4,7 @@ import { exponentialSwing } from '#core/numeric/bessel.ts';
  * Remote cut-off: transconductance falls with bias as a steep and a flat exponential together.
  * Chosen (shares and volts from memory of the type's curves, no published figure opened).
  */
-const parts = [
+export const remoteCutOff = [
 	{ share: 0.75, volt: 3.5 },
 	{ share: 0.25, volt: 8.5 },
 ] as const;
@@ -18,7 +18,8 @@ export function tubeShare(biasV: number, swingV: number): number {
 	// Grid current begins above about 1.5 V over the bias: a tube is not driven further up its curve (chosen).
 	const bias = Math.min(biasV, 0);
 	let share = 0;
-	for (const part of parts) {
+	for (let k = 0; k < remoteCutOff.length; k++) {
+		const part = remoteCutOff[k] as (typeof remoteCutOff)[number];
 		share += part.share * Math.exp(bias / part.volt) * exponentialSwing(Math.min(swingV / part.volt, 40));
 	}
 	return Math.min(share, 1.2);

@@ -1,6 +1,6 @@
 import { scaled, size } from '#core/numeric/complex.ts';
 import { AntennaCircuit } from './antenna.ts';
-import { diodeCurrents, loadVoltage } from './diode-law.ts';
+import { DiodeLaw } from './diode-law.ts';
 import { IfStrip, node } from './if-strip.ts';
 import { stripPoles } from './strip-system.ts';
 import { tubeShare } from './tube-law.ts';
@@ -12,17 +12,19 @@ const workingCarrierV = 0.12;
 const searchHz = 35e3;
 
 /** Tubes and diode as they stand near the standard output. */
-export function workingTubes({ tubes, detector }: SetValues): {
+export function workingTubes(values: SetValues): {
 	readonly conversionS: number;
 	readonly ifTubeS: number;
 	readonly diodeS: number;
 } {
-	const loadV = loadVoltage(workingCarrierV, detector.loadOhm);
+	const { tubes, detector } = values;
+	const diode = new DiodeLaw(values);
+	const loadV = diode.loadVoltage(workingCarrierV, detector.loadOhm);
 	const share = tubeShare(-loadV / (1 + detector.avcOhm * detector.avcLeakS), 0);
 	return {
 		conversionS: tubes.conversionS * share,
 		ifTubeS: tubes.ifTubeS * share,
-		diodeS: diodeCurrents(workingCarrierV, loadV).fundamentalA / workingCarrierV,
+		diodeS: diode.currents(workingCarrierV, loadV).fundamentalA / workingCarrierV,
 	};
 }
 

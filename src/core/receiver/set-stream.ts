@@ -1,0 +1,230 @@
+import { createRandom } from '#core/numeric/random.ts';
+import { AudioStream } from './audio-stage.ts';
+import { CarrierStream } from './carrier-stream.ts';
+import { DetectorStream } from './detector-stream.ts';
+import { node } from './if-strip.ts';
+import type { SetSignal } from './signal.ts';
+import { fedNodes, type StripStep, stripStep } from './strip-stepper.ts';
+import { stripStates } from './strip-system.ts';
+import { tubeShare } from './tube-law.ts';
+import type { SetValues, WindingValues } from './values.ts';
+
+/** Boltzmann's constant times 290 K, joules. */
+const thermalJ = 1.380649e-23 * 290;
+/** While an adjuster moves the strip is reckoned anew this often, samples: finer than a screw can be heard to step. */
+const stretch = 32;
+/** An adjuster glides to where it was put over this many stretches. */
+const glide = 75;
+
+const feeds = fedNodes.length;
+const fed = { converter: 0, ifTube: 1, diode: 2 } as const;
+type Feed = (typeof fed)[keyof typeof fed];
+
+const between = (from: number, to: number, share: number): number => from + (to - from) * share;
+
+function windingBetween(from: WindingValues, to: WindingValues, share: number): WindingValues {
+	return {
+		henry: between(from.henry, to.henry, share),
+		ohm: between(from.ohm, to.ohm, share),
+		farad: between(from.farad, to.farad, share),
+		siemens: between(from.siemens, to.siemens, share),
+	};
+}
+
+/** Values on the way from one setting to another: the strip and the volume glide, the rest is as it will be. */
+function valuesBetween(from: SetValues, to: SetValues, share: number): SetValues {
+	return {
+		...to,
+		windings: to.windings.map((winding, k) => windingBetween(from.windings[k] ?? winding, winding, share)),
+		mutualH: [between(from.mutualH[0], to.mutualH[0], share), between(from.mutualH[1], to.mutualH[1], share)],
+		volume: between(from.volume, to.volume, share),
+	};
+}
+
+/**
+ * A set in time: what its voice coil gives, sample by sample, while signals, screws and knobs move. The strip is stepped exactly in a frame that
+ * turns at the IF; tube and diode are solved at each sample; detector, AVC line and audio follow. The laws are those of the steady state.
+ */
+export class SetStream {
+	readonly #periodS: number;
+	readonly #random: ReturnType<typeof createRandom>;
+	readonly #detector: DetectorStream;
+	readonly #audio: AudioStream;
+	readonly #carriers: CarrierStream[];
+	readonly #noiseV: number;
+	#state = { re: new Float64Array(stripStates), im: new Float64Array(stripStates) };
+	#fresh = { re: new Float64Array(stripStates), im: new Float64Array(stripStates) };
+	readonly #fed = { re: new Float64Array(feeds), im: new Float64Array(feeds) };
+	readonly #fedLast = { re: new Float64Array(feeds), im: new Float64Array(feeds) };
+	#values: SetValues;
+	#from: SetValues;
+	#to: SetValues;
+	#step: StripStep;
+	#toGo = 0;
+	#untilStretch = 0;
+
+	/** @param seed of the noise; `null` for a set without any */
+	constructor(values: SetValues, signals: readonly SetSignal[], sampleRateHz: number, seed: number | null) {
+		this.#periodS = 1 / sampleRateHz;
+		this.#values = values;
+		this.#from = values;
+		this.#to = values;
+		this.#random = createRandom(seed ?? 0);
+		// A voltage in a band as wide as the sampling rate, its two parts each with this deviation.
+		const noiseOhm = seed === null ? 0 : values.tubes.converterNoiseOhm;
+		this.#noiseV = Math.sqrt(4 * thermalJ * noiseOhm * sampleRateHz);
+		this.#step = stripStep(values, this.#periodS);
+		this.#detector = new DetectorStream(values, this.#periodS);
+		this.#audio = new AudioStream(values.audio, this.#periodS);
+		this.#carriers = signals.map((signal) => new CarrierStream(values, signal));
+	}
+
+	/** Volts of the AVC line, 0 or negative. */
+	get avcV(): number {
+		return -this.#detector.avcV;
+	}
+
+	/** Volts at the detector's load, 0 or negative. */
+	get detectorV(): number {
+		return -this.#detector.loadV;
+	}
+
+	/** Moves the set to other values and other signals, as many as there were, without a step in the sound. */
+	change(values: SetValues, signals: readonly SetSignal[]): void {
+		this.#from = this.#values;
+		this.#to = values;
+		this.#toGo = glide;
+		this.#untilStretch = 0;
+		this.#detector.change(values);
+		this.#carriers.forEach((carrier, k) => {
+			const signal = signals[k];
+			if (signal) carrier.change(values, signal, glide * stretch * this.#periodS, this.#periodS);
+		});
+	}
+
+	/** Fills a block with volts at the voice coil. */
+	fill(block: Float32Array | Float64Array): void {
+		for (let k = 0; k < block.length; k++) {
+			if (this.#untilStretch === 0) this.#glide();
+			this.#untilStretch--;
+			this.#advance();
+			block[k] = this.#audio.advance(this.#values.audio, -this.#detector.loadV, this.#values.volume);
+		}
+	}
+
+	#glide(): void {
+		this.#untilStretch = stretch;
+		if (this.#toGo === 0) return;
+		this.#toGo--;
+		this.#values = this.#toGo === 0 ? this.#to : valuesBetween(this.#from, this.#to, 1 - this.#toGo / glide);
+		this.#step = stripStep(this.#values, this.#periodS);
+		if (this.#toGo === 0) for (const carrier of this.#carriers) carrier.settle();
+	}
+
+	/** Takes note of a current at the next sample and feeds it in. */
+	#feed(feed: Feed, currentReA: number, currentImA: number): void {
+		const { nextRe, nextIm } = this.#step;
+		const { re, im } = this.#fresh;
+		for (let row = 0; row < stripStates; row++) {
+			const at = row * feeds + feed;
+			const nRe = nextRe[at] as number;
+			const nIm = nextIm[at] as number;
+			re[row] = (re[row] as number) + nRe * currentReA - nIm * currentImA;
+			im[row] = (im[row] as number) + nRe * currentImA + nIm * currentReA;
+		}
+		this.#fedLast.re[feed] = this.#fed.re[feed] as number;
+		this.#fedLast.im[feed] = this.#fed.im[feed] as number;
+		this.#fed.re[feed] = currentReA;
+		this.#fed.im[feed] = currentImA;
+	}
+
+	#advance(): void {
+		this.#coast();
+		this.#converter();
+		this.#tube();
+		const { re, im } = this.#fresh;
+		const { nextRe, nextIm } = this.#step;
+		const at = node.diode * feeds + fed.diode;
+		this.#detector.advance(
+			re[node.diode] as number,
+			im[node.diode] as number,
+			nextRe[at] as number,
+			nextIm[at] as number,
+		);
+		this.#feed(fed.diode, this.#detector.currentReA, this.#detector.currentImA);
+		const held = this.#state;
+		this.#state = this.#fresh;
+		this.#fresh = held;
+	}
+
+	/** Signals and noise at the converter's plate. */
+	#converter(): void {
+		let re = 0;
+		let im = 0;
+		for (const carrier of this.#carriers) {
+			carrier.advance(this.#periodS);
+			re += carrier.currentReA;
+			im += carrier.currentImA;
+		}
+		if (this.#noiseV > 0) {
+			const noiseA = this.#noiseV * this.#values.tubes.conversionS;
+			re += noiseA * this.#random.gaussian();
+			im += noiseA * this.#random.gaussian();
+		}
+		const share = tubeShare(-this.#detector.avcAheadV, 0);
+		this.#feed(fed.converter, re * share, im * share);
+	}
+
+	/** The strip at the next sample by what it holds and by the currents so far. */
+	#coast(): void {
+		const { step, turn, nowRe, nowIm, lastRe, lastIm } = this.#step;
+		const { re: xRe, im: xIm } = this.#state;
+		const { re: jRe, im: jIm } = this.#fed;
+		const { re: kRe, im: kIm } = this.#fedLast;
+		for (let row = 0; row < stripStates; row++) {
+			let re = 0;
+			let im = 0;
+			for (let column = 0; column < stripStates; column++) {
+				const factor = step[row * stripStates + column] as number;
+				re += factor * (xRe[column] as number);
+				im += factor * (xIm[column] as number);
+			}
+			let sumRe = turn.re * re - turn.im * im;
+			let sumIm = turn.re * im + turn.im * re;
+			for (let feed = 0; feed < feeds; feed++) {
+				const at = row * feeds + feed;
+				const nRe = nowRe[at] as number;
+				const nIm = nowIm[at] as number;
+				const lRe = lastRe[at] as number;
+				const lIm = lastIm[at] as number;
+				const aRe = jRe[feed] as number;
+				const aIm = jIm[feed] as number;
+				const bRe = kRe[feed] as number;
+				const bIm = kIm[feed] as number;
+				sumRe += nRe * aRe - nIm * aIm + lRe * bRe - lIm * bIm;
+				sumIm += nRe * aIm + nIm * aRe + lRe * bIm + lIm * bRe;
+			}
+			this.#fresh.re[row] = sumRe;
+			this.#fresh.im[row] = sumIm;
+		}
+	}
+
+	/** The IF tube's plate current. Its own reaction on its grid within the sample is slight: one repetition settles it. */
+	#tube(): void {
+		const { nextRe, nextIm } = this.#step;
+		const at = node.ifGrid * feeds + fed.ifTube;
+		const backRe = nextRe[at] as number;
+		const backIm = nextIm[at] as number;
+		let re = this.#fed.re[fed.ifTube] as number;
+		let im = this.#fed.im[fed.ifTube] as number;
+		for (let round = 0; round < 2; round++) {
+			const gridRe = (this.#fresh.re[node.ifGrid] as number) + backRe * re - backIm * im;
+			const gridIm = (this.#fresh.im[node.ifGrid] as number) + backRe * im + backIm * re;
+			const swingV = Math.sqrt(gridRe * gridRe + gridIm * gridIm);
+			const siemens = this.#values.tubes.ifTubeS * tubeShare(-this.#detector.avcAheadV, swingV);
+			re = -siemens * gridRe;
+			im = -siemens * gridIm;
+		}
+		this.#feed(fed.ifTube, re, im);
+	}
+}
