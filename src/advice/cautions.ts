@@ -46,6 +46,14 @@ export function setCautions(facts: SetFacts): readonly Caution[] {
 			),
 			danger('one-hand', 'One hand where practical. Never alone: someone near who can switch off and help.'),
 		);
+	} else if (facts.antenna === 'car') {
+		list.push(
+			danger(
+				'discharge',
+				'A vibrator makes full B-plus from the car battery. Before a hand goes in: set switched off and disconnected, capacitors discharged and proved dead with a meter.',
+			),
+			danger('one-hand', 'One hand where practical. Never alone: someone near who can switch off and help.'),
+		);
 	} else {
 		list.push(
 			danger(
@@ -73,7 +81,7 @@ export function adjusterCautions(facts: SetFacts, ids: readonly string[]): reado
 		({ highVoltage, stage, kind }) =>
 			highVoltage === 'yes' || (highVoltage !== 'no' && stage === 'IF' && kind === 'compression trimmer'),
 	);
-	if (hot.length > 0 && facts.card.supply !== 'battery') {
+	if (hot.length > 0 && (facts.card.supply !== 'battery' || facts.antenna === 'car')) {
 		list.push(
 			danger(
 				'screw-voltage',
@@ -102,5 +110,14 @@ export function soundCardCaution(facts: SetFacts): Caution {
 	return danger(
 		'sound-card',
 		`A sound card goes to the voice coil only, through an insulated audio transformer with divider and clamp, under 1 V${facts.liveChassis ? ', and only behind the isolation transformer' : ''}. A microphone needs no contact.`,
+	);
+}
+
+/** The caution for joining generator and set anew. */
+export function hookUpCaution(facts: SetFacts): Caution {
+	const power = facts.card.supply === 'battery' ? 'disconnected' : 'unplugged';
+	return danger(
+		'hook-up',
+		`New hook-up: clip it with the set ${power}, discharged and proved dead; then power up, hands off.${facts.liveChassis ? ' The generator earths the common of the set: only behind the isolation transformer.' : ''}`,
 	);
 }

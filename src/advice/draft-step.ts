@@ -1,3 +1,5 @@
+import { simpleDummy } from '#core/circuit/dummy-antenna.ts';
+import { capacitanceWords, resistanceWords } from '#record/quantity-words.ts';
 import type { Adjuster } from '#record/set-card.ts';
 import type { SetFacts } from '#record/set-facts.ts';
 import { adjusterCautions, soundCardCaution } from './cautions.ts';
@@ -44,17 +46,24 @@ export function turnable(adjusters: readonly Adjuster[]): readonly Adjuster[] {
 	);
 }
 
-/** Where the level is read. */
-export function indicator({ options }: SheetGround): Indicator {
-	if (options.meter === 'AVC volts' || options.generator === 'unmodulated') {
-		return { quantity: 'AVC volts', where: 'AVC line to common, DC meter of 10 megohms or more' };
+/** Where the level is read: as chosen, unless what is chosen shows nothing with this generator or this AVC. */
+export function indicator({ facts, options }: SheetGround): Indicator {
+	// Without modulation there is no tone; a station's programme is no steady one.
+	const isCarrierRead = options.meter === 'AVC volts' || options.generator !== 'modulated';
+	if (!isCarrierRead) {
+		return options.meter === 'tone'
+			? {
+					quantity: 'tone',
+					where: 'microphone before the speaker, or sound card through its transformer at the voice coil',
+				}
+			: { quantity: 'AC volts', where: 'voice coil, AC meter' };
 	}
-	return options.meter === 'tone'
-		? {
-				quantity: 'tone',
-				where: 'microphone before the speaker, or sound card through its transformer at the voice coil',
-			}
-		: { quantity: 'AC volts', where: 'voice coil, AC meter' };
+	return facts.avc === 'simple'
+		? { quantity: 'AVC volts', where: 'AVC line to common, DC meter of 10 megohms or more' }
+		: {
+				quantity: 'DC volts',
+				where: `detector load (the volume control) to common, DC meter of 10 megohms or more: ${facts.avc === 'none' ? 'there is no AVC' : 'delayed AVC shows nothing of a weak signal'}`,
+			};
 }
 
 /** Ground lead of the generator: to the true return, which is not the chassis in every set. */
@@ -81,6 +90,17 @@ export function generatorRow({ options }: SheetGround, frequencyHz: number | nul
 	};
 }
 
+/** The generator's lead beside the set: nothing touches, and nothing is earthed. */
+export function looseHookUp(beside: string): HookUp {
+	return {
+		connection: 'loose coupling',
+		point: `well insulated lead beside ${beside}`,
+		dummy: 'none',
+		why: 'no part of the generator touches the set; the level at the set is not known, so that readings are relative',
+		ground: 'none',
+	};
+}
+
 /** Into the antenna terminal through a dummy antenna, or to the set's own loop or rod without contact. */
 export function antennaHookUp(ground: SheetGround, frequencyHz: number): HookUp {
 	const { antenna } = ground.facts;
@@ -93,18 +113,19 @@ export function antennaHookUp(ground: SheetGround, frequencyHz: number): HookUp 
 			ground: 'none',
 		};
 	}
+	if (ground.options.coupling === 'loose') return looseHookUp('the antenna lead, a foot of both');
 	// Below 1,700 kc 200 mmf, above it 400 ohms: simplified dummy of the period, [radioexperimenter] (seen); car aerials: common practice.
-	const dummy =
+	const [dummy, stands] =
 		antenna === 'car'
-			? '30 mmf in series, 30 mmf across'
-			: frequencyHz <= 1.7e6
-				? '200 mmf in series'
-				: '400 ohms in series';
+			? ['30 mmf in series, 30 mmf across', 'the car\u2019s rod and its cable']
+			: frequencyHz <= simpleDummy.upToHz
+				? [`${capacitanceWords(simpleDummy.seriesF)} in series`, 'a wire antenna, which is a capacitance here']
+				: [`${resistanceWords(simpleDummy.aboveOhm)} in series`, 'a wire antenna, which is a resistance here'];
 	return {
 		connection: 'antenna through dummy',
 		point: 'antenna terminal',
 		dummy,
-		why: 'it stands for the antenna, so that the first circuit is tuned as it will be used',
+		why: `it stands for ${stands}, so that the first circuit is tuned as it will be used`,
 		ground: groundLead(ground),
 	};
 }

@@ -12,16 +12,22 @@ import {
 } from './draft-step.ts';
 import type { DialRow } from './sheet-step.ts';
 
-function ofBand(
-	ground: SheetGround,
-	band: BandFacts,
-	stage: Adjuster['stage'],
-	end: 'high' | 'low',
-): readonly Adjuster[] {
-	return turnable(ground.facts.adjusters).filter(
-		(adjuster) =>
-			adjuster.stage === stage && (adjuster.end ?? 'high') === end && (adjuster.bands?.includes(band.id) ?? true),
-	);
+type Stages = readonly Adjuster['stage'][];
+
+/** Adjusters of these stages that set one end of a band: those to be turned here, and those that an earlier band has settled. */
+interface EndAdjusters {
+	readonly turned: readonly Adjuster[];
+	readonly settled: readonly Adjuster[];
+}
+
+function atEnd(ground: SheetGround, band: BandFacts, stages: Stages, end: 'high' | 'low'): EndAdjusters {
+	const { bands } = ground.facts;
+	const earlier = bands.slice(0, bands.indexOf(band)).map(({ id }) => id);
+	const serving = stages
+		.flatMap((stage) => turnable(ground.facts.adjusters).filter((adjuster) => adjuster.stage === stage))
+		.filter((adjuster) => (adjuster.end ?? 'high') === end && (adjuster.bands?.includes(band.id) ?? true));
+	const isSettled = ({ bands: named }: Adjuster) => earlier.some((id) => named?.includes(id) ?? true);
+	return { turned: serving.filter((adjuster) => !isSettled(adjuster)), settled: serving.filter(isSettled) };
 }
 
 const ids = (adjusters: readonly Adjuster[]) => adjusters.map(({ id }) => id);
@@ -45,18 +51,52 @@ function source(ground: SheetGround, frequencyHz: number): Partial<DraftStep> {
 	};
 }
 
-function shared(ground: SheetGround, adjusters: readonly Adjuster[]): readonly string[] {
-	return adjusters
-		.filter(({ bands }) => (bands?.length ?? 0) > 1)
-		.map(({ name, bands }) => `${name} serves ${bands?.join(' and ')}: check the other band after it is turned.`)
-		.concat(ground.facts.bands.length > 1 ? ['Band switch to this band.'] : []);
+/** What is to be said of the band switch and of adjusters that serve more than one band. */
+function bandRemarks(ground: SheetGround, band: BandFacts, { turned, settled }: EndAdjusters): readonly string[] {
+	const { bands } = ground.facts;
+	if (bands.length === 1) return [];
+	const nameOf = (id: string) => bands.find((other) => other.id === id)?.name ?? id;
+	const others = ({ bands: named }: Adjuster) =>
+		(named ?? bands.map(({ id }) => id)).filter((id) => id !== band.id).map(nameOf);
+	const list = (names: readonly string[]) => names.join(' and ');
+	return [
+		'Band switch to this band.',
+		...turned
+			.filter((adjuster) => others(adjuster).length > 0)
+			.map(
+				(adjuster) => `${adjuster.name} serves ${list(others(adjuster))} too: it is set here and only checked there.`,
+			),
+		...settled.map(
+			({ name, bands: named }) =>
+				`${name} serves this band too and was set on ${nameOf(bands.find(({ id }) => named?.includes(id) ?? true)?.id ?? '')}: do not turn it here. If this band is far off, share what is left between the two and work both again.`,
+		),
+	];
+}
+
+/** A step that only notes what is left, where an earlier band has settled every adjuster of this end. */
+function settledStep(ground: SheetGround, told: Parameters<typeof draftStep>[1]): DraftStep {
+	return draftStep(ground, {
+		...told,
+		kind: 'measure',
+		instructions: ['Nothing to turn here. Note where the signal comes in.'],
+		adjusters: [],
+		aim: null,
+		rock: false,
+		questions: [
+			{
+				id: `heard-${told.id}`,
+				words: `With the ${told.dial?.words ?? 'pointer on the mark'} the set receives`,
+				answer: 'frequency',
+			},
+		],
+	});
 }
 
 function oscillatorHigh(ground: SheetGround, band: BandFacts): DraftStep | null {
-	const adjusters = ofBand(ground, band, 'oscillator', 'high');
-	if (adjusters.length === 0) return null;
+	const found = atEnd(ground, band, ['oscillator'], 'high');
+	if (found.turned.length + found.settled.length === 0) return null;
 	const given = source(ground, band.highMarkHz);
-	return draftStep(ground, {
+	const told = {
 		id: `${band.id}-oscillator-high`,
 		group: 'high end',
 		kind: 'adjust',
@@ -65,27 +105,29 @@ function oscillatorHigh(ground: SheetGround, band: BandFacts): DraftStep | null 
 		...given,
 		band: band.id,
 		dial: mark(ground, band.highMarkHz),
-		adjusters: ids(adjusters),
+		adjusters: ids(found.turned),
 		aim: 'maximum',
 		indicator: indicator(ground),
 		remarks: [
 			...(given.remarks ?? []),
-			...shared(ground, adjusters),
+			...bandRemarks(ground, band, found),
 			...(band.highHz > 5e6
 				? [
 						`Two settings bring the signal in. Oscillator ${band.oscillator}: take the one with ${band.oscillator === 'above' ? 'less' : 'more'} capacitance, and check that the image lies two IFs away.`,
 					]
 				: []),
 		],
-	});
+	} as const;
+	return found.turned.length > 0 ? draftStep(ground, told) : settledStep(ground, told);
 }
 
 function antennaHigh(ground: SheetGround, band: BandFacts): DraftStep | null {
-	const adjusters = [...ofBand(ground, band, 'RF', 'high'), ...ofBand(ground, band, 'antenna', 'high')];
-	if (adjusters.length === 0) return null;
+	const found = atEnd(ground, band, ['RF', 'antenna'], 'high');
+	if (found.turned.length + found.settled.length === 0) return null;
 	const given = source(ground, band.highMarkHz);
 	const rock = band.highHz > 5e6;
-	return draftStep(ground, {
+	const { antenna } = ground.facts;
+	const told = {
 		id: `${band.id}-antenna-high`,
 		group: 'high end',
 		kind: 'adjust',
@@ -94,73 +136,78 @@ function antennaHigh(ground: SheetGround, band: BandFacts): DraftStep | null {
 		...given,
 		band: band.id,
 		dial: mark(ground, band.highMarkHz),
-		adjusters: ids(adjusters),
+		adjusters: ids(found.turned),
 		aim: 'maximum',
 		rock,
 		indicator: indicator(ground),
 		remarks: [
 			...(given.remarks ?? []),
-			...shared(ground, adjusters),
-			...(ground.facts.antenna === 'car' ? ['To be peaked once more in the car, on its own aerial.'] : []),
-			...(ground.facts.antenna === 'loop' ? ['Peak it once more with the set in its cabinet.'] : []),
+			...bandRemarks(ground, band, found),
+			...(antenna === 'car' ? ['To be peaked once more in the car, on its own aerial.'] : []),
+			...(antenna === 'loop' ? ['Peak it once more with the set in its cabinet.'] : []),
 			...(rock ? ['Rock the dial while you peak: the trimmer pulls the oscillator.'] : []),
 		],
-	});
+	} as const;
+	return found.turned.length > 0 ? draftStep(ground, told) : settledStep(ground, told);
 }
 
+const schoolWords = {
+	'greatest output': {
+		title: 'rocked for greatest output',
+		instructions: [
+			'Turn the adjuster a little, rock the dial through the signal, and note the most. Stop where the most is greatest.',
+			'The pointer falls where it will.',
+		],
+		other: 'The other school sets the pointer right at both ends and gives up some output at the low end.',
+	},
+	'dial true': {
+		title: 'true to the dial',
+		instructions: ['Turn the adjuster until the signal comes in with the pointer on the mark.'],
+		other: 'The other school rocks the dial for greatest output and gives up the dial at the low end.',
+	},
+} as const;
+
+/** The low end: oscillator by padder or slug, after either school; then the antenna\u2019s own adjuster, if it has one. */
 function lowEnd(ground: SheetGround, band: BandFacts): DraftStep {
-	const adjusters = ofBand(ground, band, 'oscillator', 'low');
-	const antenna = [...ofBand(ground, band, 'RF', 'low'), ...ofBand(ground, band, 'antenna', 'low')];
+	const oscillator = atEnd(ground, band, ['oscillator'], 'low');
+	const antenna = atEnd(ground, band, ['RF', 'antenna'], 'low');
+	const found = {
+		turned: [...oscillator.turned, ...antenna.turned],
+		settled: [...oscillator.settled, ...antenna.settled],
+	};
 	const given = source(ground, band.lowMarkHz);
-	const common = {
+	const { title, instructions, other } = schoolWords[ground.options.lowEndSchool];
+	const hasOscillator = oscillator.turned.length > 0;
+	const told = {
 		...given,
-		group: 'low end',
-		band: band.id,
-		dial: mark(ground, band.lowMarkHz),
-		indicator: indicator(ground),
-	} as const;
-	if (adjusters.length === 0) {
-		return draftStep(ground, {
-			...common,
-			id: `${band.id}-low`,
-			kind: 'measure',
-			title: `Low end of ${band.name}: nothing to turn`,
-			instructions: [
-				'Note where the signal comes in. What is left is shared between the ends by the trimmer and the pointer.',
-			],
-			adjusters: ids(antenna),
-			questions: [
-				{
-					id: 'heard',
-					words: `With the pointer on ${frequencyWords(band.lowMarkHz, ground.options.words)} the set receives`,
-					answer: 'frequency',
-				},
-			],
-		});
-	}
-	const rocked = ground.options.lowEndSchool === 'greatest output';
-	return draftStep(ground, {
-		...common,
 		id: `${band.id}-low`,
+		group: 'low end',
 		kind: 'adjust',
-		title: `Low end of ${band.name}, ${rocked ? 'rocked for greatest output' : 'true to the dial'}`,
-		instructions: rocked
-			? [
-					'Turn the adjuster a little, rock the dial through the signal, and note the most. Stop where the most is greatest.',
-					'The pointer falls where it will.',
-				]
-			: ['Turn the adjuster until the signal comes in with the pointer on the mark.'],
-		adjusters: [...ids(adjusters), ...ids(antenna)],
+		band: band.id,
+		title: `Low end of ${band.name}${hasOscillator ? `, ${title}` : ': nothing to turn'}`,
+		instructions: [
+			...(hasOscillator ? instructions : []),
+			...(antenna.turned.length > 0
+				? [
+						`${hasOscillator ? 'Then tune' : 'Tune'} the signal in for most and peak ${antenna.turned.map(({ name }) => name).join(', ')}.`,
+					]
+				: []),
+		],
+		dial: mark(ground, band.lowMarkHz),
+		adjusters: ids(found.turned),
 		aim: 'maximum',
-		rock: rocked,
+		rock: hasOscillator && ground.options.lowEndSchool === 'greatest output',
+		indicator: indicator(ground),
 		remarks: [
 			...(given.remarks ?? []),
-			...shared(ground, adjusters),
-			rocked
-				? 'The other school sets the pointer right at both ends and gives up some output at the low end.'
-				: 'The other school rocks the dial for greatest output and gives up the dial at the low end.',
+			...bandRemarks(ground, band, found),
+			...(hasOscillator
+				? [other]
+				: ['What is left of the dial error is shared between the ends by the trimmer and the pointer.']),
 		],
-	});
+	} as const;
+	if (found.turned.length === 0) return settledStep(ground, told);
+	return draftStep(ground, hasOscillator ? told : { ...told, title: `Antenna, low end of ${band.name}` });
 }
 
 /**

@@ -7,10 +7,11 @@ import {
 	generatorRow,
 	groundLead,
 	indicator,
+	looseHookUp,
 	type SheetGround,
 	turnable,
 } from './draft-step.ts';
-import type { HookUp } from './sheet-step.ts';
+import type { DialRow, HookUp } from './sheet-step.ts';
 
 const windingOrder = ['third', 'secondary', 'primary'] as const;
 
@@ -20,13 +21,21 @@ function backToFront(adjusters: readonly Adjuster[]): readonly Adjuster[] {
 	return [...adjusters].sort((a, b) => (b.transformer ?? 0) - (a.transformer ?? 0) || place(a) - place(b));
 }
 
+/** The converter as the card calls it. */
+function converter({ facts }: SheetGround): string {
+	const tube = facts.card.tubes?.find(({ stage }) => /convert|mixer|changer|first detector/i.test(stage));
+	return tube ? `${tube.type} converter` : 'converter';
+}
+
 function gridHookUp(ground: SheetGround): HookUp {
 	const cap = ground.facts.card.converterGrid === 'grid cap';
+	const tube = converter(ground);
+	if (ground.options.coupling === 'loose') return looseHookUp(`the ${tube}, once or twice around its glass`);
 	return {
 		connection: 'converter grid',
 		point: cap
-			? 'converter grid cap, its clip left on'
-			: 'converter signal grid pin, or the antenna section of the gang',
+			? `grid cap of the ${tube}, its clip left on`
+			: `signal grid pin of the ${tube}, or the antenna section of the gang`,
 		dummy: '0.1 mfd in series',
 		why: 'it keeps the grid bias and lets the generator swamp that tuned circuit, so that its tuning does not matter',
 		ground: groundLead(ground),
@@ -63,7 +72,8 @@ function alignStep(ground: SheetGround, ifHz: number): DraftStep {
 		title: `IF transformers to ${frequencyWords(ifHz, options.words)}`,
 		instructions: [
 			'Set the generator and bring the reading just above the noise.',
-			'Peak each adjuster in the order given, the last transformer first. Make the signal weaker as the reading grows.',
+			'Peak each adjuster in the order given, the last transformer first, an eighth of a turn at a time. Make the signal weaker as the reading grows.',
+			'Before each adjuster and after it, with the tool withdrawn, read once more: what drifts by itself is no peak.',
 		],
 		hookUp: gridHookUp(ground),
 		generator: generatorRow(ground, ifHz, frequencyWords(ifHz, options.words)),
@@ -77,6 +87,7 @@ function alignStep(ground: SheetGround, ifHz: number): DraftStep {
 		indicator: indicator(ground),
 		remarks: [
 			'Go back and forth until a pass gains less than the meter can tell.',
+			'No quiet spot: stop the oscillator by 0.1 mfd across its section of the gang, fitted with the set dead.',
 			...(facts.adjusters.some(({ stage, winding }) => stage === 'IF' && winding === 'third')
 				? ['Triple-tuned: damp one winding while its neighbours are peaked, or keep the curve symmetrical.']
 				: []),
@@ -91,10 +102,27 @@ function alignStep(ground: SheetGround, ifHz: number): DraftStep {
 	});
 }
 
+/** The end of a band that lies nearest the IF. */
+function nearestEnd({ facts }: SheetGround, ifHz: number): DialRow | null {
+	const ends = facts.bands.flatMap(({ name, lowHz, highHz }) => [
+		{
+			kind: 'closed' as const,
+			frequencyHz: lowHz,
+			words: `gang closed on ${name}: the end of the dial nearest the IF`,
+		},
+		{ kind: 'open' as const, frequencyHz: highHz, words: `gang open on ${name}: the end of the dial nearest the IF` },
+	]);
+	const offHz = ({ frequencyHz }: { frequencyHz: number }) => Math.abs(frequencyHz - ifHz);
+	return ends.reduce<(typeof ends)[number] | null>(
+		(best, end) => (best && offHz(best) <= offHz(end) ? best : end),
+		null,
+	);
+}
+
 function trapStep(ground: SheetGround, ifHz: number): DraftStep | null {
 	const traps = turnable(ground.facts.adjusters.filter(({ stage }) => stage === 'wave trap'));
-	const [band] = ground.facts.bands;
-	if (traps.length === 0 || !band) return null;
+	const dial = nearestEnd(ground, ifHz);
+	if (traps.length === 0 || !dial) return null;
 	return draftStep(ground, {
 		id: 'wave-trap',
 		group: 'wave trap',
@@ -109,7 +137,7 @@ function trapStep(ground: SheetGround, ifHz: number): DraftStep | null {
 			...generatorRow(ground, ifHz, frequencyWords(ifHz, ground.options.words)),
 			levelRule: 'As strong as the reading needs; stronger again as it falls.',
 		},
-		dial: { kind: 'closed', frequencyHz: band.lowHz, words: 'gang closed: the end of the dial nearest the IF' },
+		dial,
 		adjusters: traps.map(({ id }) => id),
 		aim: 'minimum',
 		indicator: indicator(ground),

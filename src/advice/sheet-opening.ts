@@ -50,7 +50,8 @@ function preparation(ground: SheetGround): DraftStep {
 		kind: 'prepare',
 		title: 'Prepare set and instruments',
 		instructions: [
-			'Shields and covers on. Volume full, tone control at its brightest.',
+			'Shields and covers on. Volume full, tone control at its brightest, selectivity switch at its sharpest.',
+			...(facts.avc === 'none' ? [] : ['AVC stays connected: the signal is kept so weak that it does not act.']),
 			...(facts.antenna === 'loop' ? ['Loop in its place in the cabinet, or as far from the chassis as there.'] : []),
 			...(facts.antenna === 'rod' ? ['Rod in its place.'] : []),
 			'Close the gang fully and see that the pointer stands on its end mark; if not, move the pointer on its cord first.',

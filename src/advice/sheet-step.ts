@@ -94,5 +94,7 @@ export interface SheetOptions {
 	/** Low end: dial true at both ends, or rocked for greatest output. */
 	readonly lowEndSchool: 'dial true' | 'greatest output';
 	readonly meter: 'tone' | 'AVC volts' | 'AC volts';
+	/** Generator joined by its leads through the dummy, or near the set without contact. */
+	readonly coupling: 'direct' | 'loose';
 	readonly words: 'US' | 'UK';
 }

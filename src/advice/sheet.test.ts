@@ -132,7 +132,7 @@ test('both schools of the low end are offered and each names the price of the ot
 	expect(step(sheetOf(), 'broadcast-low')?.remarks.join()).toContain('other school');
 });
 
-test('bands that wait for another come after it, and a shared trimmer is said', () => {
+test('bands that wait for another come after it; a trimmer of two bands is set on the first and only checked on the second', () => {
 	const bands = [
 		{ id: 'short', name: 'short wave', low: '6 Mc', high: '18 Mc', after: ['broadcast'] },
 		{ id: 'broadcast', name: 'broadcast', low: '540 kc', high: '1600 kc' },
@@ -142,7 +142,93 @@ test('bands that wait for another come after it, and a shared trimmer is said', 
 	);
 	const sheet = sheetOf({ bands, adjusters });
 	expect(ids(sheet).indexOf('broadcast-low')).toBeLessThan(ids(sheet).indexOf('short-antenna-high'));
-	expect(step(sheet, 'short-antenna-high')?.remarks.join()).toContain('serves broadcast and short');
+	expect(step(sheet, 'broadcast-antenna-high')?.adjusters).toEqual(['antenna-trimmer']);
+	expect(step(sheet, 'broadcast-antenna-high')?.remarks.join()).toContain('serves short wave too');
+	expect(step(sheet, 'short-antenna-high')?.kind).toBe('measure');
+	expect(step(sheet, 'short-antenna-high')?.adjusters).toEqual([]);
+	expect(step(sheet, 'short-antenna-high')?.remarks.join()).toContain('was set on broadcast: do not turn it here');
+	expect(step(sheet, 'short-antenna-high')?.hookUp?.dummy).toBe('400 ohms in series');
+	expect(ids(sheet).filter((id) => id.startsWith('proof'))).toEqual(['proof', 'proof-short']);
+});
+
+test('the demo set of two bands begins its low end with the core and ends each band at the high end', () => {
+	const card = parseSetCard(readFileSync('examples/larkwater-lw-238.json', 'utf8'));
+	const facts = card.ok ? setFacts(card.value) : card;
+	const sheet = facts.ok ? makeSheet(facts.value, { ...usualOptions, meter: 'AVC volts' }) : facts;
+	if (!sheet.ok) throw new Error(sheet.words);
+	expect(ids(sheet.value)).toEqual([
+		'triage',
+		'marking',
+		'preparation',
+		'if',
+		'broadcast-low',
+		'broadcast-oscillator-high',
+		'broadcast-antenna-high',
+		'short-wave-oscillator-high',
+		'short-wave-antenna-high',
+		'short-wave-low',
+		'proof',
+		'proof-short-wave',
+	]);
+	expect(step(sheet.value, 'if')?.adjusters).not.toContain('if1-secondary'); // sealed
+	expect(step(sheet.value, 'if')?.hookUp?.point).toBe('grid cap of the 6A8 converter, its clip left on');
+	// Delayed AVC shows nothing of a weak signal: the detector is read instead.
+	expect(step(sheet.value, 'if')?.indicator?.quantity).toBe('DC volts');
+	expect(step(sheet.value, 'short-wave-oscillator-high')?.remarks.join()).toContain('image lies two IFs away');
+});
+
+test('what was found stands in for what was designed only where nothing else is known, and that is said', () => {
+	const { ifDesigned: _, ...rest } = factsOf({}).card;
+	const found = { ...rest, ifFound: [{ frequency: '459 kc' }] };
+	const facts = setFacts(found);
+	if (!facts.ok) throw new Error(facts.words);
+	expect(facts.value.ifHz).toBe(459e3);
+	expect(facts.value.assumptions.find(({ what }) => what === 'IF')?.assumed).toContain('459 kc');
+	expect(factsOf({ ifFound: [{ frequency: '459 kc' }] }).ifHz).toBe(455e3);
+});
+
+test('a generator without contact has no ground lead and no caution of a new hook-up', () => {
+	const sheet = sheetOf({}, { coupling: 'loose' });
+	for (const { hookUp, cautions } of sheet.steps) {
+		if (!hookUp) continue;
+		expect(hookUp.connection).toBe('loose coupling');
+		expect(hookUp.ground).toBe('none');
+		expect(cautions.map(({ id }) => id)).not.toContain('hook-up');
+	}
+	expect(step(sheetOf(), 'if')?.cautions.find(({ id }) => id === 'hook-up')?.words).toContain('isolation transformer');
+});
+
+test('a new hook-up is cautioned once, where the leads are moved', () => {
+	const hooked = sheetOf().steps.filter(({ cautions }) => cautions.some(({ id }) => id === 'hook-up'));
+	expect(hooked.map(({ id }) => id)).toEqual(['if', 'wave-trap']);
+});
+
+test('the trap is set at the end of the dial that lies nearest the IF', () => {
+	const trap = step(sheetOf(), 'wave-trap')?.dial;
+	expect(trap?.kind).toBe('closed');
+	const longWave = [{ id: 'long', name: 'long wave', low: '150 kc', high: '300 kc' }];
+	const adjusters = demoAdjusters.map(({ bands: _, ...adjuster }) => adjuster);
+	expect(step(sheetOf({ bands: longWave, adjusters }), 'wave-trap')?.dial?.kind).toBe('open');
+});
+
+test('a set without AVC is read at the detector when there is no tone', () => {
+	const read = step(sheetOf({ avc: 'none' }, { generator: 'unmodulated' }), 'if')?.indicator;
+	expect(read?.quantity).toBe('DC volts');
+	expect(read?.where).toContain('detector load');
+	// A station's programme is no steady tone.
+	expect(step(sheetOf({}, { generator: 'none' }), 'broadcast-antenna-high')?.indicator?.quantity).toBe('AVC volts');
+});
+
+test('each step with a generator names its dummy and why, its ground and its level rule', () => {
+	for (const change of [{}, { antenna: 'loop' }, { antenna: 'car', supply: 'battery' }] as const) {
+		for (const { hookUp, generator } of sheetOf(change).steps) {
+			if (!hookUp || !generator) continue;
+			expect(hookUp.dummy).not.toBe('');
+			expect(hookUp.why.length).toBeGreaterThan(20);
+			expect(hookUp.ground).not.toBe('');
+			expect(generator.levelRule).toMatch(/^As (weak|strong) as/);
+		}
+	}
 });
 
 test('kinds of set that no sheet is made for are refused in a plain sentence', () => {

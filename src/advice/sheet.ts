@@ -1,7 +1,7 @@
 import type { Parsed } from '#record/parsed.ts';
 import { britishWords, frequencyWords } from '#record/quantity-words.ts';
-import type { SetFacts } from '#record/set-facts.ts';
-import { setCautions } from './cautions.ts';
+import type { BandFacts, SetFacts } from '#record/set-facts.ts';
+import { hookUpCaution, setCautions } from './cautions.ts';
 import { antennaHookUp, type DraftStep, draftStep, generatorRow, indicator, type SheetGround } from './draft-step.ts';
 import { bandSteps } from './sheet-bands.ts';
 import { ifSteps } from './sheet-if.ts';
@@ -15,6 +15,7 @@ export const usualOptions: SheetOptions = {
 	attenuator: 'fine',
 	lowEndSchool: 'dial true',
 	meter: 'tone',
+	coupling: 'direct',
 	words: 'US',
 };
 
@@ -36,36 +37,47 @@ function obstacle(facts: SetFacts): string | null {
 	return found ? `no sheet is made for ${found[1]} yet: the card is kept; take the maker's own instructions` : null;
 }
 
-function proof(ground: SheetGround): readonly DraftStep[] {
-	const [band] = ground.facts.bands;
-	if (!band) return [];
+/** Proof of one band: what the generator must give, and where the signal comes in, at three places of the dial. */
+function proof(ground: SheetGround, band: BandFacts): DraftStep {
 	const { words } = ground.options;
+	const isOnly = ground.facts.bands.length === 1;
 	const marks = [band.lowMarkHz, (band.lowMarkHz + band.highMarkHz) / 2, band.highMarkHz].map((markHz) =>
 		frequencyWords(markHz, words),
 	);
-	return [
-		draftStep(ground, {
-			id: 'proof',
-			group: 'proof',
-			kind: 'measure',
-			title: 'Proof',
-			instructions: [
-				`At ${marks.join(', ')}: set the generator for the same reading each time and note its level; note also where the signal comes in.`,
-				'Listen for squeal, crackle and hum over the whole band.',
-				'Seal nothing that may be wanted again; a drop of soft wax will do.',
-			],
-			...(ground.options.generator === 'none'
-				? {}
-				: { hookUp: antennaHookUp(ground, band.highMarkHz), generator: generatorRow(ground, null, marks.join(', ')) }),
-			dial: { kind: 'mark', frequencyHz: null, words: `pointer on each of ${marks.join(', ')}` },
-			indicator: indicator(ground),
-			questions: marks.map((markWords, index) => ({
-				id: `heard-${index + 1}`,
-				words: `Pointer on ${markWords}: the set receives`,
-				answer: 'frequency' as const,
-			})),
-		}),
-	];
+	const hasGenerator = ground.options.generator !== 'none';
+	return draftStep(ground, {
+		id: ground.facts.bands[0] === band ? 'proof' : `proof-${band.id}`,
+		group: 'proof',
+		kind: 'measure',
+		band: band.id,
+		title: isOnly ? 'Proof' : `Proof of ${band.name}`,
+		instructions: [
+			hasGenerator
+				? `At ${marks.join(', ')}: set the generator for the same reading each time and note its level; note also where the signal comes in.`
+				: `Near ${marks.join(', ')}: take a station of known frequency and note where it comes in.`,
+			'Listen for squeal, crackle and hum over the whole band.',
+			'Seal nothing that may be wanted again; a drop of soft wax will do.',
+		],
+		...(hasGenerator
+			? { hookUp: antennaHookUp(ground, band.highMarkHz), generator: generatorRow(ground, null, marks.join(', ')) }
+			: {}),
+		dial: { kind: 'mark', frequencyHz: null, words: `pointer on each of ${marks.join(', ')}` },
+		indicator: indicator(ground),
+		questions: marks.map((markWords, index) => ({
+			id: isOnly ? `heard-${index + 1}` : `heard-${band.id}-${index + 1}`,
+			words: `Pointer on ${markWords}: the set receives`,
+			answer: 'frequency' as const,
+		})),
+		remarks: isOnly ? [] : ['Band switch to this band.'],
+	});
+}
+
+/** Whether a step joins generator and set in another way than the step before it, by leads that touch. */
+function isHookedAnew(drafts: readonly DraftStep[], index: number): boolean {
+	const hookUp = drafts[index]?.hookUp;
+	if (!hookUp || hookUp.ground === 'none') return false;
+	const before = drafts[index - 1]?.hookUp;
+	return before?.point !== hookUp.point || before.dummy !== hookUp.dummy;
 }
 
 /** Says every sentence of the sheet in British words. */
@@ -97,9 +109,13 @@ export function makeSheet(facts: SetFacts, options: SheetOptions): Parsed<Sheet>
 	const ends =
 		facts.ifHz === null && options.generator !== 'none'
 			? []
-			: [...facts.bands.flatMap((band) => bandSteps(ground, band)), ...proof(ground)];
+			: [...facts.bands.flatMap((band) => bandSteps(ground, band)), ...facts.bands.map((band) => proof(ground, band))];
 	const drafts = [...openingSteps(ground), ...strip, ...ends];
-	const steps: readonly SheetStep[] = drafts.map((draft, index) => ({ ...draft, number: index + 1 }));
+	const steps: readonly SheetStep[] = drafts.map((draft, index) => ({
+		...draft,
+		number: index + 1,
+		cautions: isHookedAnew(drafts, index) ? [hookUpCaution(facts), ...draft.cautions] : draft.cautions,
+	}));
 	const assumptions = [
 		...facts.assumptions,
 		...(options.generator === 'none'

@@ -14,6 +14,7 @@ const choices = {
 	attenuator: ['fine', 'coarse'],
 	'low-end': ['dial true', 'greatest output'],
 	meter: ['tone', 'AVC volts', 'AC volts'],
+	coupling: ['direct', 'loose'],
 	words: ['US', 'UK'],
 	paper: ['A4', 'Letter'],
 } as const;
@@ -64,7 +65,7 @@ export const sheetCommand: Command = {
 	name: 'sheet',
 	summary: 'makes the alignment sheet for a set card',
 	usage:
-		'SET.json [--generator modulated|unmodulated|none] [--attenuator fine|coarse] [--low-end "dial true"|"greatest output"] [--meter tone|"AVC volts"|"AC volts"] [--words US|UK] [--pdf FILE] [--html FILE] [--paper A4|Letter] [--json]',
+		'SET.json [--generator modulated|unmodulated|none] [--attenuator fine|coarse] [--low-end "dial true"|"greatest output"] [--meter tone|"AVC volts"|"AC volts"] [--coupling direct|loose] [--words US|UK] [--pdf FILE] [--html FILE] [--paper A4|Letter] [--json]',
 	examples: [
 		'npx peakwright sheet examples/thistlemoor-tm-517.json',
 		'npx peakwright sheet examples/thistlemoor-tm-517.json --pdf sheet.pdf --paper Letter',
@@ -75,6 +76,7 @@ export const sheetCommand: Command = {
 		attenuator: { type: 'string' },
 		'low-end': { type: 'string' },
 		meter: { type: 'string' },
+		coupling: { type: 'string' },
 		words: { type: 'string' },
 		pdf: { type: 'string' },
 		html: { type: 'string' },
@@ -89,6 +91,7 @@ export const sheetCommand: Command = {
 			attenuator: chosen('attenuator', values.attenuator, usualOptions.attenuator),
 			lowEndSchool: chosen('low-end', values['low-end'], usualOptions.lowEndSchool),
 			meter: chosen('meter', values.meter, usualOptions.meter),
+			coupling: chosen('coupling', values.coupling, usualOptions.coupling),
 			words: chosen('words', values.words, usualOptions.words),
 		};
 		const paper = chosen('paper', values.paper, 'A4');

@@ -93,3 +93,66 @@ test('the published schema is the one that cards are checked with', () => {
 		JSON.parse(JSON.stringify(setCardJsonSchema())),
 	);
 });
+
+test('sets that no sheet is made for yet can be described all the same', () => {
+	const head = { schema: 'peakwright/set-card', version: 1 } as const;
+	const others = {
+		TRF: {
+			...head,
+			supply: 'battery',
+			circuit: 'TRF',
+			detector: 'grid leak',
+			gang: { sections: 3 },
+			adjusters: [
+				{ id: 'rf1', name: 'C1', stage: 'RF', transformer: 1, end: 'high', kind: 'air trimmer' },
+				{ id: 'rf2', name: 'C2', stage: 'RF', transformer: 2, end: 'high', kind: 'air trimmer' },
+			],
+		},
+		'AM and FM': {
+			...head,
+			supply: 'transformer',
+			ifDesigned: [
+				{ frequency: '455 kc', use: 'AM' },
+				{ frequency: '10.7 Mc', use: 'FM' },
+			],
+			bands: [
+				{ id: 'broadcast', low: '540 kc', high: '1600 kc', modulation: 'AM' },
+				{ id: 'fm', low: '88 Mc', high: '108 Mc', modulation: 'FM' },
+			],
+			detector: 'diode',
+			fmDetector: 'ratio detector',
+			adjusters: [
+				{ id: 'ratio', name: 'T5 sec.', stage: 'detector', use: 'FM', winding: 'secondary', kind: 'slug' },
+				{ id: 'if2-am', name: 'T4', stage: 'IF', use: 'AM', transformer: 2, kind: 'slug' },
+			],
+		},
+		'transistors on a rod': {
+			...head,
+			supply: 'battery',
+			active: 'transistors',
+			antenna: 'rod',
+			tubes: [{ stage: 'converter', type: 'OC44' }],
+			adjusters: [{ id: 'rod', name: 'rod coil', stage: 'antenna', end: 'low', kind: 'other' }],
+		},
+		'permeability in a car': {
+			...head,
+			supply: 'battery',
+			tuning: 'permeability',
+			antenna: 'car',
+			adjusters: [{ id: 'core', name: 'oscillator core', stage: 'oscillator', end: 'low', kind: 'slug' }],
+		},
+		'crystal filter and two IFs': {
+			...head,
+			supply: 'transformer',
+			ifDesigned: [
+				{ frequency: '1.65 Mc', use: 'first of two' },
+				{ frequency: '456.9 kc', use: 'second of two' },
+			],
+			adjusters: [{ id: 'phasing', name: 'phasing', stage: 'filter', kind: 'air trimmer' }],
+		},
+	};
+	for (const [kind, card] of Object.entries(others)) {
+		const parsed = parseSetCard(JSON.stringify(card));
+		expect(parsed.ok ? kind : parsed.words).toBe(kind);
+	}
+});

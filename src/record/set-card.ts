@@ -12,11 +12,13 @@ const longText = z.string().check(z.maxLength(20_000));
 /** Place on a drawing: 0 to 1 from its left and from its upper edge. */
 const fraction = z.number().check(z.minimum(0), z.maximum(1));
 
+/** A tube or a transistor in its stage. */
 const tube = z.strictObject({ stage: shortText, type: shortText });
 
+const intermediateUse = z.enum(['AM', 'FM', 'first of two', 'second of two']);
 const intermediateFrequency = z.strictObject({
 	frequency: quantity('frequency'),
-	use: z.optional(z.enum(['AM', 'FM', 'first of two', 'second of two'])),
+	use: z.optional(intermediateUse),
 	source: z.optional(shortText),
 });
 
@@ -47,12 +49,14 @@ const adjuster = z.strictObject({
 	id,
 	/** What the chassis or the maker's sheet calls it. */
 	name: shortText,
-	stage: z.enum(['IF', 'oscillator', 'antenna', 'RF', 'wave trap', 'other']),
-	/** Which IF transformer, counted from the converter, beginning with 1. */
+	stage: z.enum(['IF', 'oscillator', 'antenna', 'RF', 'wave trap', 'detector', 'filter', 'other']),
+	/** Which IF transformer, counted from the converter, or which RF stage, counted from the antenna, beginning with 1. */
 	transformer: z.optional(z.number().check(z.int(), z.minimum(1), z.maximum(9))),
 	winding: z.optional(z.enum(['primary', 'secondary', 'third'])),
 	end: z.optional(z.enum(['high', 'low'])),
 	bands: z.optional(z.array(id).check(z.maxLength(10))),
+	/** Which of several IFs it belongs to, as `use` of that IF says. */
+	use: z.optional(intermediateUse),
 	kind: z.enum(['compression trimmer', 'air trimmer', 'padder', 'slug', 'other']),
 	where: z.optional(z.enum(['top', 'under', 'front', 'back'])),
 	x: z.optional(fraction),
@@ -75,6 +79,7 @@ export const setCardSchema = z.strictObject({
 	active: z.optional(z.enum(['tubes', 'transistors', 'mixed'])),
 	supply,
 	common: z.optional(common),
+	/** Tubes or transistors by stage. */
 	tubes: z.optional(z.array(tube).check(z.maxLength(40))),
 	ifDesigned: z.optional(z.array(intermediateFrequency).check(z.maxLength(6))),
 	ifFound: z.optional(z.array(intermediateFrequency).check(z.maxLength(6))),
@@ -95,6 +100,7 @@ export const setCardSchema = z.strictObject({
 	antenna: z.optional(z.enum(['wire', 'loop', 'rod', 'car', 'unknown'])),
 	avc: z.optional(z.enum(['none', 'simple', 'delayed', 'unknown'])),
 	detector: z.optional(z.enum(['diode', 'grid leak', 'plate', 'crystal', 'other', 'unknown'])),
+	fmDetector: z.optional(z.enum(['discriminator', 'ratio detector', 'slope', 'other', 'unknown'])),
 	outputPower: z.optional(quantity('power')),
 	voiceCoil: z.optional(quantity('resistance')),
 	/** The simulated receiver that this card describes, if it is one. */

@@ -1,5 +1,6 @@
 import type { Parsed } from './parsed.ts';
 import { siValue } from './quantity.ts';
+import { frequencyWords } from './quantity-words.ts';
 import type { Adjuster, Band, SetCard } from './set-card.ts';
 
 /** Something taken for granted because the card does not say; shown with the sheet. */
@@ -27,7 +28,7 @@ export interface BandFacts {
 export interface SetFacts {
 	readonly card: SetCard;
 	readonly name: string;
-	/** Aimed intermediate frequency; `null` when it is not known and has to be found first. */
+	/** Intermediate frequency that the sheet aims at: as designed, or as found where nothing says what was designed; `null` when it has to be found first. */
 	readonly ifHz: number | null;
 	readonly bands: readonly BandFacts[];
 	readonly adjusters: readonly Adjuster[];
@@ -57,7 +58,7 @@ function bandFacts(band: Band, card: SetCard, assume: (assumption: Assumption) =
 	if (given.length < 2) {
 		assume({
 			what: `alignment points of ${name}`,
-			assumed: `${Math.round(highMarkHz / 1e3)} and ${Math.round(lowMarkHz / 1e3)} kc`,
+			assumed: `${frequencyWords(highMarkHz, 'US')} and ${frequencyWords(lowMarkHz, 'US')}`,
 			why: 'the card does not give them; these are usual',
 		});
 	}
@@ -110,7 +111,17 @@ export function setFacts(card: SetCard): Parsed<SetFacts> {
 		assume({ what, assumed, why });
 		return assumed;
 	};
-	const am = card.ifDesigned?.find(({ use }) => use !== 'FM');
+	const isAm = ({ use }: { use?: string | undefined }) => use !== 'FM';
+	const designed = card.ifDesigned?.find(isAm);
+	const found = card.ifFound?.find(isAm);
+	if (!designed && found) {
+		assume({
+			what: 'IF',
+			assumed: `left where it was found, ${found.frequency}`,
+			why: 'the card does not say what was designed; the dial may show another',
+		});
+	}
+	const aimed = designed ?? found;
 	const bandCards: readonly Band[] = card.bands ?? [
 		{ id: 'broadcast', name: 'broadcast', low: '540 kc', high: '1600 kc' },
 	];
@@ -133,7 +144,7 @@ export function setFacts(card: SetCard): Parsed<SetFacts> {
 		value: {
 			card,
 			name: [card.maker, card.model].filter(Boolean).join(' ') || 'unnamed set',
-			ifHz: am ? siValue('frequency', am.frequency) : null,
+			ifHz: aimed ? siValue('frequency', aimed.frequency) : null,
 			bands,
 			adjusters: card.adjusters ?? [],
 			liveChassis: live,

@@ -126,9 +126,22 @@ function padBlocks({ pad }: Sheet): readonly PrintedBlock[] {
 	];
 }
 
-function printedStep(step: SheetStep, facts: SetFacts, nameOf: (id: string) => string): PrintedStep {
+/** The step at which the hook-up of this one was drawn, when the leads have stayed as they were since. */
+function drawnBefore(steps: readonly SheetStep[], index: number): number | null {
+	const same = (at: number) => JSON.stringify(steps[at]?.hookUp) === JSON.stringify(steps[index]?.hookUp);
+	let first = index;
+	while (first > 0 && same(first - 1)) first--;
+	return first < index && steps[index]?.hookUp ? (steps[first]?.number ?? null) : null;
+}
+
+function printedStep(
+	step: SheetStep,
+	drawnAt: number | null,
+	facts: SetFacts,
+	nameOf: (id: string) => string,
+): PrintedStep {
 	const { hookUp, generator, dial, indicator } = step;
-	const svg = hookUpDrawing(step, facts.liveChassis);
+	const svg = drawnAt === null ? hookUpDrawing(step, facts.liveChassis) : null;
 	const adjust = `${step.adjusters.map(nameOf).join(', ')}${step.aim ? `, for ${step.aim}` : ''}${step.rock ? ', rocking the dial' : ''}`;
 	return {
 		kind: 'step',
@@ -136,6 +149,7 @@ function printedStep(step: SheetStep, facts: SetFacts, nameOf: (id: string) => s
 		title: step.title,
 		instructions: step.instructions,
 		rows: [
+			...row('Hook-up', drawnAt === null ? null : `stays as it is, drawn at step ${drawnAt}`),
 			...row('Generator to', hookUp && `${hookUp.point}${hookUp.dummy === 'none' ? '' : `, through ${hookUp.dummy}`}`),
 			...row('Why', hookUp?.why),
 			...row('Ground', hookUp?.ground),
@@ -179,7 +193,7 @@ export function sheetDocument({ facts, sheet, options, paper, day }: SheetPaper)
 		...adjusterBlocks(facts),
 		...padBlocks(sheet),
 		{ kind: 'heading', words: 'The work, in its order' },
-		...sheet.steps.map((step) => printedStep(step, facts, nameOf)),
+		...sheet.steps.map((step, index) => printedStep(step, drawnBefore(sheet.steps, index), facts, nameOf)),
 		{ kind: 'heading', words: 'Notes' },
 		{ kind: 'table', heads: ['Day', 'Line voltage', 'What was done or heard'], lines: Array(5).fill(['', '', '']) },
 	];
