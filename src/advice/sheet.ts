@@ -73,10 +73,10 @@ function proof(ground: SheetGround, band: BandFacts): DraftStep {
 }
 
 /** Whether a step joins generator and set in another way than the step before it, by leads that touch. */
-function isHookedAnew(drafts: readonly DraftStep[], index: number): boolean {
-	const hookUp = drafts[index]?.hookUp;
+function isHookedAnew(drafts: readonly DraftStep[], at: number): boolean {
+	const hookUp = drafts[at]?.hookUp;
 	if (!hookUp || hookUp.ground === 'none') return false;
-	const before = drafts[index - 1]?.hookUp;
+	const before = drafts[at - 1]?.hookUp;
 	return before?.point !== hookUp.point || before.dummy !== hookUp.dummy;
 }
 
