@@ -68,3 +68,73 @@ test('an adjuster of the virtual set is turned by keys, read live, and stays whe
 		.waitFor();
 	expect(faults).toEqual([]);
 });
+
+/** What the page gives to the loudspeaker now, volts at full scale, and its tone: watched at the last node before it. */
+async function tapLoudspeaker(page: Page): Promise<void> {
+	await page.addInitScript(() => {
+		const connect = AudioNode.prototype.connect as (this: AudioNode, to: AudioNode) => AudioNode;
+		AudioNode.prototype.connect = function (this: AudioNode, to: AudioNode | AudioParam) {
+			if (to instanceof AudioDestinationNode) {
+				const analyser = new AnalyserNode(to.context as AudioContext, { fftSize: 8192 });
+				connect.call(this, analyser);
+				(globalThis as unknown as { heard: AnalyserNode }).heard = analyser;
+			}
+			return connect.call(this, to as AudioNode);
+		} as typeof connect;
+	});
+}
+
+/** Strongest frequency and largest sample of what is heard. */
+async function heard(page: Page): Promise<{ strongestHz: number; peak: number }> {
+	return page.evaluate(() => {
+		const analyser = (globalThis as unknown as { heard?: AnalyserNode }).heard;
+		if (!analyser) return { strongestHz: 0, peak: 0 };
+		const bins = new Float32Array(analyser.frequencyBinCount);
+		analyser.getFloatFrequencyData(bins);
+		const samples = new Float32Array(analyser.fftSize);
+		analyser.getFloatTimeDomainData(samples);
+		const strongest = bins.indexOf(bins.reduce((most, bin) => Math.max(most, bin), Number.NEGATIVE_INFINITY));
+		return {
+			strongestHz: (strongest * analyser.context.sampleRate) / analyser.fftSize,
+			peak: samples.reduce((most, sample) => Math.max(most, Math.abs(sample)), 0),
+		};
+	});
+}
+
+test('the virtual set is heard while its screw is dragged, and takes a clip across a winding', async () => {
+	const { page, program, faults, close } = await openPage();
+	closing.push(close);
+	await tapLoudspeaker(page);
+	await page.reload();
+	await beginIfStep(page, program.address);
+	await page.getByRole('button', { name: 'T2 sec.' }).click();
+	await page.getByRole('button', { name: 'Read the virtual set' }).click();
+	await readable(page);
+	await page.getByRole('button', { name: 'Hear the set' }).click();
+	await expect.poll(async () => (await heard(page)).peak).toBeGreaterThan(0.001);
+	// 400 c of the generator, to the width of a bin.
+	await expect.poll(async () => Math.abs((await heard(page)).strongestHz - 400)).toBeLessThan(8);
+
+	const screw = page.getByRole('slider', { name: 'T2 sec., screw' });
+	const box = await screw.boundingBox();
+	if (!box) throw new Error('no screw on the page');
+	const middle = { x: box.x + box.width / 2, y: box.y + box.height / 2 };
+	await page.mouse.move(middle.x + 50, middle.y);
+	await page.mouse.down();
+	await page.mouse.move(middle.x + 40, middle.y + 40, { steps: 4 });
+	await page.mouse.up();
+	// An eighth of a turn: from the right to half-way down.
+	expect(Number(await screw.getAttribute('aria-valuenow'))).toBeCloseTo(8, 0);
+
+	await page.getByText('Generator, volume and clips').click();
+	await page.getByRole('textbox', { name: 'Clip a part' }).fill('2k2');
+	await page.getByRole('button', { name: 'Clip', exact: true }).click();
+	await page.getByText('across T1 pri.').waitFor();
+	await page.getByRole('button', { name: 'Take it off' }).click();
+	await page.getByRole('textbox', { name: 'Clip a part' }).fill('much');
+	await page.getByRole('button', { name: 'Clip', exact: true }).click();
+	await page.getByText('"much" is neither a resistance nor a capacitance').waitFor();
+	expect(await axeFaults(page)).toEqual([]);
+	await page.getByRole('button', { name: 'Silence' }).click();
+	expect(faults).toEqual([]);
+});

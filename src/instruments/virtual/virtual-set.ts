@@ -1,9 +1,11 @@
 import { createRandom, type Random } from '#core/numeric/random.ts';
 import { type BenchSet, tuningAtMark, valuesAt } from '#core/receiver/bench-set.ts';
 import type { SetDesign } from '#core/receiver/design.ts';
+import type { Fault } from '#core/receiver/faults.ts';
 import { SteadyState } from '#core/receiver/operating-point.ts';
-import { type GeneratorPlace, standardTone } from '#core/receiver/signal.ts';
+import { type GeneratorPlace, type SetSignal, standardTone } from '#core/receiver/signal.ts';
 import { tamperedSet } from '#core/receiver/truth.ts';
+import type { SetValues } from '#core/receiver/values.ts';
 import type { LevelReading } from '#record/reading.ts';
 
 /** Hum and hiss at the voice coil, volts rms (chosen). */
@@ -12,72 +14,130 @@ const floorV = 1e-3;
 const floorShare = 0.3;
 /** Scatter of one reading of a steady tone, decibels (chosen; as a sound card reads it). */
 const scatterDb = 0.03;
-/** The attenuator's ends, volts: a service generator's (chosen). */
 /** Where the attenuator stands at first: weak enough that AVC and the output tube do not flatten the peak (chosen). */
 const firstLevelV = 1e-3;
+/** The attenuator's ends, volts: a service generator's (chosen). */
 const leastLevelV = 1e-6;
 const mostLevelV = 1;
+
+/** A part clipped across an IF winding, the winding named by its adjuster. */
+export type Clip =
+	| { readonly adjuster: string; readonly ohm: number }
+	| { readonly adjuster: string; readonly farad: number };
 
 /** What hands have done to a virtual set, to be kept over a reload. */
 export interface VirtualState {
 	readonly turns: Readonly<Record<string, number>>;
 	readonly levelV: number;
+	readonly volume: number;
+	readonly clips: readonly Clip[];
 }
 
-/** A simulated set with its generator and output meter: tampered by seed, turned by the person, read ten times a second. */
+const within = (value: number, least: number, most: number): number => Math.min(Math.max(value, least), most);
+
+/** A simulated set with its generator and output meter: tampered by seed, worked by the person's hands, read ten times a second. */
 export class VirtualSet {
-	#set: BenchSet;
-	#levelV: number;
+	readonly #tampered: BenchSet;
+	#state: VirtualState;
 	#generator: GeneratorPlace = { frequencyHz: 0, ...standardTone, into: 'antenna' };
 	#dialHz: number;
+	#changed: () => void = () => {};
 	readonly #random: Random;
 
 	constructor(design: SetDesign, seed: number, kept: VirtualState | null) {
-		const tampered = tamperedSet(design, seed);
-		this.#set = kept ? { ...tampered, turns: { ...tampered.turns, ...kept.turns } } : tampered;
+		this.#tampered = tamperedSet(design, seed);
+		this.#state = kept ?? { turns: {}, levelV: firstLevelV, volume: 1, clips: [] };
+		this.#state = { ...this.#state, turns: { ...this.#tampered.turns, ...this.#state.turns } };
 		this.#dialHz = design.band.lowHz;
-		this.#levelV = kept?.levelV ?? firstLevelV;
 		this.#random = createRandom(seed + 1);
 	}
 
 	/** What the set was built as; its true settings are its own. */
 	get design(): SetDesign {
-		return this.#set.design;
+		return this.#tampered.design;
 	}
 
 	get state(): VirtualState {
-		return { turns: this.#set.turns, levelV: this.#levelV };
+		return this.#state;
 	}
 
-	/** Hooks the generator up, sets its frequency and puts the pointer on a mark. */
+	/** How generator and pointer stand now. */
+	get placed(): { readonly generator: GeneratorPlace; readonly dialHz: number } {
+		return { generator: this.#generator, dialHz: this.#dialHz };
+	}
+
+	/** Tells of every change of screws, knobs and generator, one listener at a time. */
+	onChange(changed: () => void): void {
+		this.#changed = changed;
+	}
+
+	/** Hooks the generator up, sets its frequency and tone and puts the pointer on a mark. */
 	place(generator: GeneratorPlace, dialHz: number): void {
+		const { lowHz, highHz } = this.design.band;
 		this.#generator = generator;
-		this.#dialHz = dialHz;
+		this.#dialHz = within(dialHz, lowHz, highHz);
+		this.#changed();
 	}
 
 	/** Turns an adjuster, clockwise positive; `false` when its stop was felt. */
 	turn(adjuster: string, turns: number): boolean {
-		const travel = this.#set.design.adjusters[adjuster]?.travelTurns;
-		const now = this.#set.turns[adjuster];
+		const travel = this.design.adjusters[adjuster]?.travelTurns;
+		const now = this.#state.turns[adjuster];
 		if (travel === undefined || now === undefined) return false;
-		const at = Math.min(Math.max(now + turns, 0), travel);
-		this.#set = { ...this.#set, turns: { ...this.#set.turns, [adjuster]: at } };
+		const at = within(now + turns, 0, travel);
+		this.#change({ turns: { ...this.#state.turns, [adjuster]: at } });
 		return at === now + turns;
 	}
 
 	/** Turns the attenuator by decibels, within the generator's range. */
 	changeLevel(stepDb: number): void {
-		this.#levelV = Math.min(Math.max(this.#levelV * 10 ** (stepDb / 20), leastLevelV), mostLevelV);
+		this.#change({ levelV: within(this.#state.levelV * 10 ** (stepDb / 20), leastLevelV, mostLevelV) });
+	}
+
+	/** Sets the volume control, 0 to 1. */
+	setVolume(volume: number): void {
+		this.#change({ volume: within(volume, 0, 1) });
+	}
+
+	/** Clips parts across IF windings in place of those that were there. */
+	clip(clips: readonly Clip[]): void {
+		this.#change({ clips });
+	}
+
+	/** Every value of the set and the signal it is given: for its sound. */
+	get now(): { readonly values: SetValues; readonly signal: SetSignal } {
+		const { turns, volume, levelV } = this.#state;
+		const faults = [...this.#tampered.faults, ...this.#clipped()];
+		const set = { ...this.#tampered, turns, faults };
+		return {
+			values: valuesAt(set, tuningAtMark(set, this.#dialHz), volume),
+			signal: { ...this.#generator, levelV },
+		};
 	}
 
 	/** One reading of the tone at the voice coil, decibels of one volt. */
 	read(atMs: number): LevelReading {
-		const steady = new SteadyState(valuesAt(this.#set, tuningAtMark(this.#set, this.#dialHz)));
-		const { toneV } = steady.operatingPoint({ ...this.#generator, levelV: this.#levelV });
+		const { values, signal } = this.now;
+		const { toneV } = new SteadyState(values).operatingPoint(signal);
 		const common = { kind: 'level', atMs, instrument: 'virtual set', reference: 'dBV', quantity: 'tone' } as const;
 		if (toneV < 2 * floorV) return { ...common, trust: 'too weak', levelDb: null };
 		const uncertainty = Math.hypot(scatterDb, (20 / Math.LN10) * ((floorShare * floorV) / toneV));
 		const value = 20 * Math.log10(toneV) + uncertainty * this.#random.gaussian();
 		return { ...common, trust: 'ok', levelDb: { value, uncertainty } };
+	}
+
+	#change(change: Partial<VirtualState>): void {
+		this.#state = { ...this.#state, ...change };
+		this.#changed();
+	}
+
+	/** A part across a winding acts as a damped or a shifted winding does. */
+	#clipped(): readonly Fault[] {
+		return this.#state.clips.flatMap((clip): readonly Fault[] => {
+			const winding = this.design.windings.findIndex(({ adjuster }) => adjuster === clip.adjuster);
+			if (winding < 0) return [];
+			if ('ohm' in clip) return [{ kind: 'winding damped', winding, ohm: clip.ohm }];
+			return [{ kind: 'mica shifted', winding, farad: clip.farad }];
+		});
 	}
 }

@@ -1,7 +1,20 @@
+import * as z from 'zod/mini';
 import { designs } from '#core/receiver/designs/designs.ts';
 import { VirtualSet, type VirtualState } from '#instruments/virtual/virtual-set.ts';
 
 const keyOf = (run: string): string => `virtual-set ${run}`;
+
+const kept = z.object({
+	turns: z.record(z.string(), z.number()),
+	levelV: z.number(),
+	volume: z.number(),
+	clips: z.array(
+		z.union([
+			z.object({ adjuster: z.string(), ohm: z.number().check(z.positive()) }),
+			z.object({ adjuster: z.string(), farad: z.number().check(z.positive()) }),
+		]),
+	),
+});
 
 /** A number from a run's name, so that each run has its own tampering and a reload has the same. */
 function seedOf(run: string): number {
@@ -13,9 +26,8 @@ function seedOf(run: string): number {
 /** Where hands left a run's virtual set in this browser; `null` when nothing usable is kept. */
 function keptState(run: string): VirtualState | null {
 	try {
-		const kept = JSON.parse(localStorage.getItem(keyOf(run)) ?? 'null') as Partial<VirtualState> | null;
-		if (kept === null || typeof kept.levelV !== 'number' || typeof kept.turns !== 'object') return null;
-		return { turns: kept.turns, levelV: kept.levelV };
+		const read = kept.safeParse(JSON.parse(localStorage.getItem(keyOf(run)) ?? 'null'));
+		return read.success ? read.data : null;
 	} catch {
 		return null;
 	}
