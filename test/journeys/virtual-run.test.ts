@@ -80,7 +80,7 @@ async function tapLoudspeaker(page: Page): Promise<void> {
 				(globalThis as unknown as { heard: AnalyserNode }).heard = analyser;
 			}
 			return connect.call(this, to as AudioNode);
-		} as typeof connect;
+		} as AudioNode['connect'];
 	});
 }
 
