@@ -1,7 +1,7 @@
 /** Makes the pictures of the documentation from the running page: docs/pictures/*.png. */
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
-import { beginIfStep, openPage } from '../test/journeys/open-page.ts';
+import { beginIfStep, chooseMeter, openPage } from '../test/journeys/open-page.ts';
 
 const folder = process.argv[2] ?? 'docs/pictures';
 const sizes = [
@@ -30,6 +30,7 @@ async function photographGate(size: string, colorScheme: string): Promise<void> 
 async function photographBench(size: string, colorScheme: string): Promise<void> {
 	await page.goto(`${program.address}/#/shelf`);
 	await beginIfStep(page, program.address);
+	await chooseMeter(page, 'typed');
 	await page.getByRole('button', { name: 'T2 sec.' }).click();
 	for (const words of ['1.0 V', '2.0 V', '1.5 V']) {
 		await page.getByRole('textbox', { name: 'Reading' }).fill(words);
@@ -37,7 +38,7 @@ async function photographBench(size: string, colorScheme: string): Promise<void>
 		await page.getByText(words).waitFor();
 	}
 	await page.screenshot({ path: join(folder, `bench-${size}-${colorScheme}.png`) });
-	await page.getByRole('button', { name: 'Read the virtual set' }).click();
+	await chooseMeter(page, 'virtual set');
 	// The typed readings go from the screen with the first reading of the virtual set.
 	await page.getByText('1.5 V').waitFor({ state: 'detached' });
 	await page.waitForTimeout(1500);

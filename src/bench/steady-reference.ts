@@ -59,7 +59,7 @@ export function driftBetween(state: RunState, step: string, adjuster: string): R
 }
 
 /** The readings before the pause whose last is to be taken once more, oldest first; none where the step that is being worked has none. */
-function readingsLeft(state: RunState): readonly KeptLevel[] {
+export function readingsLeft(state: RunState): readonly KeptLevel[] {
 	return comparable(now(state).filter(({ session, step }) => session < state.session && step === state.step));
 }
 

@@ -6,7 +6,8 @@ import { parseSetCard } from '#record/set-card-file.ts';
 import { setFacts } from '#record/set-facts.ts';
 import { chassisPlan } from './chassis-plan.ts';
 import { hookUpDrawing } from './hook-up.ts';
-import { needle, needleDegrees } from './needle.ts';
+import { dampedDegrees, needleDegrees, needleScale, pointerPath, tracePath } from './needle.ts';
+import { waveformPath } from './waveform.ts';
 
 function demo(): SetCard {
 	const parsed = parseSetCard(readFileSync('examples/thistlemoor-tm-517.json', 'utf8'));
@@ -55,6 +56,21 @@ test('the pointer rises to the right as the level nears the best', () => {
 	expect(degrees).toEqual([...degrees].sort((a, b) => a - b));
 	expect(needleDegrees(0)).toBeGreaterThan(0);
 	expect(needleDegrees(400)).toBe(needleDegrees(20));
-	expect(needle(null)).not.toContain('class="pointer"');
-	expect(needle(3)).toContain('3.0 decibels below the best');
+	// The mark at the best is the pointer's own place at 0 dB, drawn shorter.
+	const end = /L([\d.]+) ([\d.]+)/.exec(pointerPath(needleDegrees(0)));
+	expect(Number(end?.[1])).toBeGreaterThan(320);
+	expect(needleScale()).toContain('class="pencil"');
+});
+
+test('the pointer is damped as a moving-coil instrument is, and its trace forgets after ten seconds', () => {
+	// Closed form: after one time constant 1/e of the way is left.
+	expect(dampedDegrees(-30, 20, 0.15, 0.15)).toBeCloseTo(20 - 50 / Math.E, 9);
+	expect(dampedDegrees(-30, 20, 0.15, 0)).toBe(20);
+	const points = [0, 5, 9.9, 10.1, 60].map((agoS) => ({ agoS, degrees: 10 }));
+	expect(tracePath(points).split('L')).toHaveLength(3);
+	expect(tracePath(points.slice(0, 1))).toBe('');
+});
+
+test('a wave fills its picture from left to right', () => {
+	expect(waveformPath([0, 1, 0, -1, 0])).toBe('M0 55 L80 3 L160 55 L240 107 L320 55');
 });

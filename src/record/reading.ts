@@ -23,6 +23,8 @@ export const levelReading = z.strictObject({
 	trust,
 	toneHz: z.optional(estimate),
 	snrDb: z.optional(z.number()),
+	/** What full scale of a sound input was taken for, decibels of one volt, where the level was made volts by it. */
+	fullScaleDbv: z.optional(estimate),
 	/** The words that a person typed, kept as typed. */
 	words: z.optional(z.string()),
 });

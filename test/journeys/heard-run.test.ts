@@ -2,7 +2,7 @@ import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterEach, expect, test } from 'vitest';
 import type { RunEntry } from '../../src/record/run.ts';
-import { beginIfStep, openBrowser, scratchFolder, startProgram } from './open-page.ts';
+import { axeFaults, beginIfStep, chooseMeter, openBrowser, scratchFolder, startProgram } from './open-page.ts';
 
 const closing: (() => Promise<void>)[] = [];
 afterEach(async () => {
@@ -46,9 +46,17 @@ test('a tone of a known level is heard by the page, kept, and reads what it is',
 	closing.push(() => browser.close());
 	const page = browser.pages()[0] ?? (await browser.newPage());
 	await beginIfStep(page, program.address);
+	await chooseMeter(page, 'sound input');
+	await page.getByText('Listening to').waitFor();
 	await page.getByRole('button', { name: 'T2 sec.' }).click();
-	await page.getByRole('button', { name: 'Listen' }).click();
-	await page.getByRole('button', { name: /^Stop listening/ }).waitFor();
+	await page.getByText('Settled. Press the key').waitFor();
+	// The picture of the wave is there, and the sounds that may be had keep away from the tone.
+	await page.getByRole('img', { name: 'Two cycles of the tone' }).waitFor();
+	await page.getByText('By ear, needle, view').click();
+	await page.getByText('Clicks are at 2,200 c').waitFor();
+	await page.getByRole('combobox', { name: 'Sound that follows the level' }).selectOption('clicks');
+	expect(await axeFaults(page)).toEqual([]);
+	await page.getByRole('button', { name: 'Turn T2 sec.' }).click();
 	const { runs } = (await (await fetch(`${program.address}/api/runs`)).json()) as { runs: { run: string }[] };
 	const readings = async () => {
 		const { entries } = (await (await fetch(`${program.address}/api/runs/${runs[0]?.run}/entries`)).json()) as {
@@ -63,4 +71,12 @@ test('a tone of a known level is heard by the page, kept, and reads what it is',
 	const middle = [...levels].sort((a, b) => a - b)[levels.length >> 1];
 	expect(Math.abs((middle as number) + 20)).toBeLessThan(0.1);
 	await expect.poll(() => page.locator('.value').textContent()).toMatch(/0\.\d+ dB below the best/);
+
+	// A known voltage at the input makes volts of full scale: a tenth of full scale for 0.2 V is 2.00 V.
+	await page.getByText('Volts at the input').click();
+	await page.getByRole('textbox', { name: 'Known voltage' }).fill('0.200 V');
+	await page.getByRole('button', { name: 'This is it' }).click();
+	await page.getByText('Full scale is taken for 2.00 V rms').waitFor();
+	// 20 log10(0.2) = -13.98
+	await expect.poll(() => page.locator('.level').textContent()).toMatch(/\u2212(13\.9\d|14\.0\d) dBV/);
 });

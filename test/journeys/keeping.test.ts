@@ -3,6 +3,7 @@ import { afterEach, expect, test } from 'vitest';
 import {
 	axeFaults,
 	beginIfStep,
+	chooseMeter,
 	journalOf,
 	openBrowser,
 	type RunningProgram,
@@ -33,6 +34,7 @@ async function browser(): Promise<BrowserContext> {
 async function benchWithReadings(context: BrowserContext, address: string, words: readonly string[]): Promise<Page> {
 	const page = context.pages()[0] ?? (await context.newPage());
 	await beginIfStep(page, address);
+	await chooseMeter(page, 'typed');
 	await page.getByRole('button', { name: 'T2 sec.' }).click();
 	await read(page, words);
 	return page;

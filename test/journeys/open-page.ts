@@ -138,6 +138,11 @@ export async function beginIfStep(page: Page, address: string): Promise<void> {
 	await page.getByRole('button', { name: 'Begin this step' }).click();
 }
 
+/** Chooses how levels are read on the bench. */
+export async function chooseMeter(page: Page, kind: 'virtual set' | 'sound input' | 'typed'): Promise<void> {
+	await page.getByRole('combobox', { name: 'Meter' }).selectOption(kind);
+}
+
 /** What the program has kept of its newest run, in order. */
 export async function journalOf(address: string): Promise<RunEntry[]> {
 	const { runs } = (await (await fetch(`${address}/api/runs`)).json()) as { runs: { run: string }[] };

@@ -2,6 +2,7 @@ import { afterEach, expect, test } from 'vitest';
 import {
 	answerTriage,
 	axeFaults,
+	chooseMeter,
 	journalOf,
 	openBrowser,
 	openPage,
@@ -77,6 +78,7 @@ test('a run is begun, killed in the middle and taken up again with every reading
 	await page.getByRole('heading', { level: 1, name: 'Before this new contact' }).waitFor();
 	await passGates(page);
 	await page.getByRole('button', { name: 'Begin this step' }).click();
+	await chooseMeter(page, 'typed');
 	await page.getByRole('button', { name: 'T2 sec.' }).click();
 
 	// A reading without a unit is refused and stays to be mended.
@@ -104,15 +106,36 @@ test('a run is begun, killed in the middle and taken up again with every reading
 	closing.push(() => again.end('SIGTERM'));
 	await page.getByText('Not yet kept:').waitFor({ state: 'detached' });
 	await page.getByRole('button', { name: 'T2 sec. is set' }).click();
+	// The reference with the tool withdrawn leads on to the count.
+	await page.getByRole('textbox', { name: 'Reading' }).fill('2.1 V');
+	await page.keyboard.press('Enter');
 	await page.getByRole('button', { name: '+3/8' }).click();
 
 	await page.reload();
 	await page.getByRole('button', { name: /^Run of/ }).click();
 	await page.getByRole('heading', { level: 1, name: 'Before you go on' }).waitFor();
+	await passGates(page);
+
+	// Warm first, then the last reading once more: another one is told, with what to look at.
+	await page.getByRole('heading', { level: 1, name: 'After the pause' }).waitFor();
+	expect(await page.getByRole('button', { name: /^Go on/ }).count()).toBe(0);
+	await page.getByRole('checkbox', { name: 'Set and generator are warm' }).check();
+	await page.getByText('T2 sec. read 2.1 V').waitFor();
+	await chooseMeter(page, 'typed');
+	await page.getByRole('textbox', { name: 'Reading' }).fill('1.5 V');
+	await page.keyboard.press('Enter');
+	// 20 log10(2.1 / 1.5) = 2.92 dB.
+	await page.getByText('It reads 2.9 dB lower than before the pause').waitFor();
+	await page.getByRole('textbox', { name: 'Reading' }).fill('2.1 V');
+	await page.keyboard.press('Enter');
+	await page.getByText('The reading is as it was left.').waitFor();
+	expect(await axeFaults(page)).toEqual([]);
+	await page.getByRole('button', { name: 'Go on from here' }).click();
+	await page.getByRole('button', { name: 'T2 sec., turned' }).waitFor();
 	await page.goto(`${again.address}/#/record/${demo}`);
 	await page.getByRole('button', { name: /^Show its/ }).click();
 	const record = await page.locator('table').textContent();
-	for (const words of ['1.0 V', '2.0 V', '1.5 V', '1.9 V', 'turned 3/8']) expect(record).toContain(words);
+	for (const words of ['1.0 V', '2.0 V', '1.5 V', '1.9 V', '2.1 V', 'turned 3/8']) expect(record).toContain(words);
 	await page.getByText('Turn it 3/8 turn back the other way, counter-clockwise.').waitFor();
 });
 

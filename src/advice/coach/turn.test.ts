@@ -10,7 +10,7 @@ import {
 } from '../../../test/simulated-turn.ts';
 import { disturbanceOf } from './disturbance.ts';
 import { coachAdvice, pastPeak, type TurnReadings } from './turn.ts';
-import { coachWords, untrustedWords } from './words.ts';
+import { coachDetail, coachWords, untrustedWords } from './words.ts';
 
 /** Closed form of a tuned circuit against its adjuster, x in half widths: -10 log10(1 + x^2). */
 const circuitDb = (x: number) => -10 * Math.log10(1 + x * x);
@@ -74,7 +74,7 @@ test('a steady level with its scatter brings no word but that nothing changes', 
 			expect(coachAdvice(live(levels)).kind).not.toBe('past');
 		}
 		expect(coachAdvice(live(levels)).kind).toBe('nothing changes');
-		expect(coachWords(coachAdvice(live(levels)), 'maximum', 'T1')).toContain('is it the right adjuster');
+		expect(coachDetail(coachAdvice(live(levels)))).toContain('Is it the right adjuster');
 	}
 });
 
@@ -104,7 +104,10 @@ test('the distance past the peak is that of a resonance curve', () => {
 	expect(pastPeak(10 * Math.log10(2), 0.1).uncertainty).toBeCloseTo(0.02303, 5);
 	const turn = typed([-3, -1, 0, circuitDb(0.8)]);
 	expect(turn.pastHalfWidths?.value).toBeCloseTo(0.8, 6);
-	expect(coachWords(turn, 'maximum', 'T1')).toContain('it lies 0.8 of a half width back');
+	expect(coachDetail(turn)).toContain('it lies 0.8 of a half width back');
+	// Turned the wrong way from the first: nothing rose, so nothing is said of a peak.
+	expect(typed([0, -1, -2]).kind).toBe('past');
+	expect(coachDetail(typed([0, -1, -2]))).toBe(null);
 });
 
 test('a wave trap is turned for the least, and its null may be below what can be read', () => {

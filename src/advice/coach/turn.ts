@@ -30,7 +30,7 @@ export interface CoachAdvice {
 	readonly trend: Trend;
 	/** A fall of so many decibels is told. */
 	readonly toldDb: number;
-	/** How far beyond the peak, as a share of its half width; `null` while not past it and in a null. It holds if the best was the peak. */
+	/** How far beyond the peak, as a share of its half width; `null` while not past it, in a null, and where nothing rose to the best. It holds if the best was the peak. */
 	readonly pastHalfWidths: Estimate | null;
 }
 
@@ -66,17 +66,21 @@ function trendOf(means: readonly number[], framesAveraged: number, sigmaDb: numb
 	return now - before > limitDb ? 'rising' : before - now > limitDb ? 'falling' : 'steady';
 }
 
-/** Walks through the means: the best, the mean now, and whether the level has fallen since the best. A hand that comes back makes no new best by scatter alone. */
+/** Walks through the means: the best, how far the level rose to it, and whether it has fallen since. A hand that comes back makes no new best by scatter alone. */
 function bestAndFall(means: readonly number[], toldDb: number, toleranceDb: number) {
 	let best = Number.NEGATIVE_INFINITY;
+	let least = Number.POSITIVE_INFINITY;
+	let riseDb = 0;
 	let isFallen = false;
 	for (const mean of means) {
+		least = Math.min(least, mean);
 		if (mean > best + (isFallen ? toleranceDb : 0)) {
 			best = mean;
+			riseDb = best - least;
 			isFallen = false;
 		} else if (best - mean > toldDb) isFallen = true;
 	}
-	return { best, isFallen };
+	return { best, riseDb, isFallen };
 }
 
 /**
@@ -106,7 +110,7 @@ export function coachAdvice({ levelsDb, aim, framesAveraged, uncertaintyDb, dist
 	const sign = aim === 'maximum' ? 1 : -1;
 	const means = runningMeans(levelsDb, framesAveraged);
 	const atBestDb = Math.max(stopDb, stopSigmas * sigmaDb);
-	const { best, isFallen } = bestAndFall(
+	const { best, riseDb, isFallen } = bestAndFall(
 		means.map((mean) => sign * mean),
 		toldDb,
 		atBestDb,
@@ -134,6 +138,6 @@ export function coachAdvice({ levelsDb, aim, framesAveraged, uncertaintyDb, dist
 		bestDb: sign * best,
 		trend,
 		toldDb,
-		pastHalfWidths: isPast && aim === 'maximum' ? pastPeak(offDb, meanSigmaDb) : null,
+		pastHalfWidths: isPast && aim === 'maximum' && riseDb > toldDb ? pastPeak(offDb, meanSigmaDb) : null,
 	};
 }

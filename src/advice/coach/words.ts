@@ -17,26 +17,14 @@ export function untrustedWords(trust: keyof typeof distrustWords, aim: Aim): str
 	return distrustWords[trust];
 }
 
-/** What a person can look after when the level does not answer to the adjuster (common practice). */
-const idleChecks =
-	'is it the right adjuster, does the screw move its plates or core, is the signal so strong that AVC levels it, does the generator\u2019s lead hold?';
-
-/** How far past the peak, in the words of a hand: tenths of the half width. */
-function pastWords({ pastHalfWidths }: CoachAdvice): string {
-	if (pastHalfWidths === null) return '';
-	const tenths = pastHalfWidths.value.toFixed(1);
-	return ` If that was the peak, it lies ${tenths} of a half width back.`;
-}
-
 /**
  * The coach's advice as a sentence.
  * @example coachWords({ kind: 'back', offDb: 0, bestDb: -20, trend: 'steady', toldDb: 0.3, pastHalfWidths: null }, 'maximum', 'T1') // => 'Back at the best: stop and withdraw the tool.'
  */
-export function coachWords(advice: CoachAdvice, aim: Aim, name: string): string {
+export function coachWords({ kind }: CoachAdvice, aim: Aim, name: string): string {
 	const [off, target, back] = aim === 'maximum' ? ['Falling', 'best', 'rises'] : ['Rising', 'least', 'falls'];
-	switch (advice.kind) {
+	switch (kind) {
 		case 'begin':
-			return `Hand off ${name}. The first reading is the reference.`;
 		case 'first':
 			return `Turn ${name} slowly.`;
 		case 'best':
@@ -44,14 +32,42 @@ export function coachWords(advice: CoachAdvice, aim: Aim, name: string): string 
 		case 'near':
 			return `Near the ${target}. Go on slowly.`;
 		case 'past':
-			return `${off}: turn ${name} the other way, back to the ${target}.${pastWords(advice)}`;
+			return `${off}: turn ${name} the other way, back to the ${target}.`;
 		case 'returning':
 			return `It ${back} again: go on to the ${target}.`;
 		case 'back':
 			return `Back at the ${target}: stop and withdraw the tool.`;
 		case 'nothing changes':
-			return `Nothing changes. Check: ${idleChecks}`;
+			return 'Nothing changes.';
 		case 'uncertain':
 			return 'Too weak to tell a peak: more from the generator, or more volume.';
+	}
+}
+
+/** What a person can look after when the level does not answer to the adjuster (common practice). */
+const idleChecks =
+	'Is it the right adjuster, does the screw move its plates or core, is the signal so strong that AVC levels it, does the generator\u2019s lead hold?';
+
+/** More on the coach's advice, for a second look: how far past the peak, or what to check; `null` where there is no more to say. */
+export function coachDetail({ kind, pastHalfWidths }: CoachAdvice): string | null {
+	if (kind === 'nothing changes') return idleChecks;
+	if (pastHalfWidths === null) return null;
+	return `If that was the peak, it lies ${pastHalfWidths.value.toFixed(1)} of a half width back.`;
+}
+
+/** What the coach says aloud: the same, in few words; `null` where nothing needs to be said. */
+export function spokenWords({ kind }: CoachAdvice, aim: Aim): string | null {
+	const target = aim === 'maximum' ? 'best' : 'least';
+	switch (kind) {
+		case 'past':
+			return `Past it. Turn back to the ${target}.`;
+		case 'back':
+			return 'Back. Stop.';
+		case 'nothing changes':
+			return 'Nothing changes.';
+		case 'uncertain':
+			return 'Too weak.';
+		default:
+			return null;
 	}
 }

@@ -1,21 +1,9 @@
+import { averagedCycles } from '#core/signal/averaged-cycle.ts';
 import { toneFrame } from '#core/signal/frame.ts';
 import type { Parsed } from '#record/parsed.ts';
 import type { LevelReading } from '#record/reading.ts';
+import type { LiveMeter, MeterListener } from '../instrument.ts';
 import tapUrl from './tap-worklet.ts?worker&url';
-
-/** A sound input that is being heard. */
-export interface HeardInput {
-	/** What the system calls the input. */
-	readonly name: string;
-	close(): Promise<void>;
-}
-
-export interface Listener {
-	/** Called about ten times a second. */
-	reading(reading: LevelReading): void;
-	/** Called when the input stopped by itself. */
-	failure(words: string): void;
-}
 
 /** Processing that a browser puts between microphone and page; it would change every level. */
 const processing = ['echoCancellation', 'noiseSuppression', 'autoGainControl'] as const;
@@ -58,7 +46,7 @@ async function plainInput(): Promise<Parsed<MediaStream>> {
  * Hears the sound input and reads the level of the tone ten times a second, in decibels of full scale.
  * Call it from a click: browsers start sound only then.
  */
-export async function hearSoundCard(toneHz: number, listener: Listener): Promise<Parsed<HeardInput>> {
+export async function hearSoundCard(toneHz: number, listener: MeterListener): Promise<Parsed<LiveMeter>> {
 	const input = await plainInput();
 	if (!input.ok) return input;
 	const context = new AudioContext();
@@ -68,7 +56,7 @@ export async function hearSoundCard(toneHz: number, listener: Listener): Promise
 	tap.port.onmessage = ({ data }: MessageEvent<Float32Array>) => {
 		// The rate is the context's own, never the one asked for.
 		const frame = toneFrame(data, context.sampleRate, toneHz);
-		listener.reading({
+		const reading: LevelReading = {
 			kind: 'level',
 			atMs: Date.now() - (500 * data.length) / context.sampleRate,
 			instrument: track?.label || 'sound input',
@@ -78,7 +66,8 @@ export async function hearSoundCard(toneHz: number, listener: Listener): Promise
 			trust: frame.kind,
 			...(frame.toneHz ? { toneHz: frame.toneHz } : {}),
 			...(Number.isFinite(frame.snrDb) ? { snrDb: frame.snrDb } : {}),
-		});
+		};
+		listener.reading(reading, frame.toneHz ? averagedCycles(data, context.sampleRate, frame.toneHz.value) : null);
 	};
 	track?.addEventListener('ended', () =>
 		listener.failure('The sound input is gone: plug it in again and listen anew.'),
@@ -89,6 +78,8 @@ export async function hearSoundCard(toneHz: number, listener: Listener): Promise
 		ok: true,
 		value: {
 			name: track?.label || 'sound input',
+			hearsRoom: true,
+			tellsGenerator: false,
 			close: async () => {
 				for (const stopped of input.value.getTracks()) stopped.stop();
 				await context.close();

@@ -1,0 +1,141 @@
+import type { Estimate } from '#core/numeric/estimate.ts';
+import type { LiveMeter, MeterListener } from '#instruments/instrument.ts';
+import { calibrated, fullScaleDbv } from '#instruments/sound-card/calibration.ts';
+import { hearSoundCard } from '#instruments/sound-card/sound-card-meter.ts';
+import { readVirtualSet } from '#instruments/virtual/virtual-meter.ts';
+import type { VirtualSet } from '#instruments/virtual/virtual-set.ts';
+import type { Parsed } from '#record/parsed.ts';
+import type { LevelReading } from '#record/reading.ts';
+
+/** How levels are read on the bench. */
+export type MeterKind = 'virtual set' | 'sound input' | 'typed';
+
+const calibrationKey = (input: string): string => `full scale of ${input}`;
+/** Pictures of the wave that are averaged: one second. */
+const picturesAveraged = 10;
+
+function keptCalibration(input: string): Estimate | null {
+	try {
+		const kept = JSON.parse(localStorage.getItem(calibrationKey(input)) ?? 'null') as Partial<Estimate> | null;
+		return typeof kept?.value === 'number' && Number.isFinite(kept.value)
+			? { value: kept.value, uncertainty: typeof kept.uncertainty === 'number' ? kept.uncertainty : null }
+			: null;
+	} catch {
+		return null;
+	}
+}
+
+/** The meter of a bench: one for all adjusters, open from one to the next. Whoever works an adjuster listens to it. */
+export class BenchMeter {
+	kind: MeterKind = $state('typed');
+	live: LiveMeter | null = $state.raw(null);
+	/** Why there is no reading, as a sentence. */
+	fault: string | null = $state(null);
+	/** The latest reading, shown at once; it counts when the bench has kept it. */
+	latest: LevelReading | null = $state.raw(null);
+	/** Two cycles of the tone, averaged over a second; `null` where the meter does not see the wave. */
+	picture: Float64Array | null = $state.raw(null);
+	fullScale: Estimate | null = $state.raw(null);
+	/** The program speaks: what a meter hears in the room meanwhile is not trusted. */
+	isSpeaking = $state(false);
+	readonly #virtual: VirtualSet | null;
+	#take: ((reading: LevelReading) => void) | null = null;
+	/** The last choice; an input that opens after another choice was made is closed again. */
+	#choice = 0;
+	#toneHz: number | null = null;
+
+	constructor(virtual: VirtualSet | null) {
+		this.#virtual = virtual;
+	}
+
+	/** Kinds that this bench can use. */
+	get kinds(): readonly MeterKind[] {
+		return this.#virtual ? ['virtual set', 'sound input', 'typed'] : ['sound input', 'typed'];
+	}
+
+	/** Begins with what needs no hardware where there is such a thing; a step with another tone opens a sound input anew. */
+	async begin(toneHz: number): Promise<void> {
+		const isOther = this.#toneHz !== null && this.#toneHz !== toneHz;
+		if (this.#toneHz === null) await this.choose(this.#virtual ? 'virtual set' : 'typed', toneHz);
+		else if (isOther && this.kind === 'sound input') await this.choose(this.kind, toneHz);
+	}
+
+	/** Changes the meter; the one before is closed. */
+	async choose(kind: MeterKind, toneHz: number): Promise<void> {
+		await this.close();
+		this.kind = kind;
+		this.#toneHz = toneHz;
+		const choice = this.#choice;
+		const listener: MeterListener = {
+			reading: (reading, picture) => this.#heard(reading, picture),
+			failure: (words) => {
+				void this.close();
+				this.kind = 'typed';
+				this.fault = words;
+			},
+		};
+		const opened = await this.#open(kind, toneHz, listener);
+		if (choice !== this.#choice) {
+			if (opened?.ok) await opened.value.close();
+			return;
+		}
+		if (!opened) return;
+		if (!opened.ok) {
+			listener.failure(opened.words);
+			return;
+		}
+		this.live = opened.value;
+		this.fullScale = kind === 'sound input' ? keptCalibration(opened.value.name) : null;
+	}
+
+	async #open(kind: MeterKind, toneHz: number, listener: MeterListener): Promise<Parsed<LiveMeter> | null> {
+		if (kind === 'sound input') return hearSoundCard(toneHz, listener);
+		if (kind === 'virtual set' && this.#virtual) return { ok: true, value: readVirtualSet(this.#virtual, listener) };
+		return null;
+	}
+
+	#heard(reading: LevelReading, picture: Float64Array | null): void {
+		const isHeld = this.isSpeaking && this.live?.hearsRoom === true;
+		const own = calibrated(isHeld ? { ...reading, trust: 'held' } : reading, this.fullScale);
+		this.latest = own;
+		const before = this.picture;
+		this.picture =
+			picture === null || before === null
+				? picture
+				: before.map((value, place) => value + ((picture[place] as number) - value) / picturesAveraged);
+		this.#take?.(own);
+	}
+
+	/** Hands each reading on until the answer is called. */
+	listen(take: (reading: LevelReading) => void): () => void {
+		this.#take = take;
+		return () => {
+			if (this.#take === take) this.#take = null;
+		};
+	}
+
+	/** Takes the level that is heard now for a known voltage at the input, from now on and on another day. */
+	calibrate(knownDbv: Estimate): void {
+		const { live, latest } = this;
+		if (!live || latest?.levelDb == null || latest.trust !== 'ok') return;
+		const read = { ...latest.levelDb, value: latest.levelDb.value - (latest.fullScaleDbv?.value ?? 0) };
+		this.fullScale = fullScaleDbv(knownDbv, read);
+		localStorage.setItem(calibrationKey(live.name), JSON.stringify(this.fullScale));
+	}
+
+	/** Back to decibels of full scale. */
+	forgetCalibration(): void {
+		this.fullScale = null;
+		if (this.live) localStorage.removeItem(calibrationKey(this.live.name));
+	}
+
+	async close(): Promise<void> {
+		this.#choice++;
+		const { live } = this;
+		this.live = null;
+		this.fault = null;
+		this.latest = null;
+		this.picture = null;
+		await live?.close();
+	}
+}
