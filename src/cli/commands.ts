@@ -1,6 +1,7 @@
 import type { Command } from './command.ts';
 import { partCommand } from './part-command.ts';
 import { rehearseCommand } from './rehearse-command.ts';
+import { responseCommand } from './response-command.ts';
 import { sheetCommand } from './sheet-command.ts';
 import { backupCommand, exportCommand, importCommand, runsCommand, setsCommand } from './shelf-commands.ts';
 import { startCommand } from './start-command.ts';
@@ -13,6 +14,7 @@ export const commands: readonly Command[] = [
 	sheetCommand,
 	toneCommand,
 	trackCommand,
+	responseCommand,
 	partCommand,
 	rehearseCommand,
 	setsCommand,

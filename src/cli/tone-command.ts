@@ -1,6 +1,7 @@
 import type { Estimate } from '#core/numeric/estimate.ts';
 import { toneFrame } from '#core/signal/frame.ts';
 import { measureTone, type ToneMeasurement } from '#core/signal/tone.ts';
+import { estimateWords } from '#record/estimate-words.ts';
 import { parseWav, type Recording } from '#record/wav.ts';
 import { type Command, InputFault } from './command.ts';
 import { quantityOption, readInput } from './input.ts';
@@ -19,14 +20,7 @@ function channelOf(recording: Recording, path: string, words: unknown): Float32A
 	return channel;
 }
 
-/** A figure with as many digits as it knows. */
-function figure(estimate: Estimate | null, unit: string): string {
-	if (!estimate) return '-';
-	const { value, uncertainty } = estimate;
-	if (uncertainty === null) return `below ${value.toFixed(0)} ${unit}`;
-	const digits = Math.max(0, Math.min(3, 1 - Math.floor(Math.log10(Math.max(uncertainty, 1e-6)))));
-	return `${value.toFixed(digits)} \u00b1 ${uncertainty.toFixed(digits)} ${unit}`;
-}
+const figure = (estimate: Estimate | null, unit: string): string => (estimate ? estimateWords(estimate, unit) : '-');
 
 function lines(measured: ToneMeasurement): string[] {
 	return [

@@ -4,7 +4,7 @@ import type { Sweep, SweepPoint } from './sweep.ts';
 import { parseTable, type Table, type TableRow } from './table.ts';
 import { parseTouchstone } from './touchstone.ts';
 
-const fewestPoints = 5;
+const fewestUsual = 5;
 const wrong = (words: string): Parsed<never> => ({ ok: false, words });
 
 /** Decibels of a voltage or a power of 1. */
@@ -68,7 +68,7 @@ function pointOf(
 	};
 }
 
-function tableSweep(text: string, name: string): Parsed<Sweep> {
+function tableSweep(text: string, name: string, fewest: number): Parsed<Sweep> {
 	const table = parseTable(text);
 	if (!table.ok) return table;
 	const places = placesOf(table.value);
@@ -79,15 +79,14 @@ function tableSweep(text: string, name: string): Parsed<Sweep> {
 		if (!point.ok) return point;
 		points.push(point.value);
 	}
-	return finished(name, 'table', points);
+	return finished(name, 'table', points, fewest);
 }
 
-function finished(name: string, source: Sweep['source'], points: readonly SweepPoint[]): Parsed<Sweep> {
-	if (points.length < fewestPoints) return wrong(`${points.length} points: an IF curve needs at least ${fewestPoints}`);
+function finished(name: string, source: Sweep['source'], points: readonly SweepPoint[], fewest: number): Parsed<Sweep> {
+	if (points.length < fewest) return wrong(`${points.length} points: an IF curve needs at least ${fewest}`);
 	const sorted = [...points].sort((one, other) => one.frequencyHz - other.frequencyHz);
 	const distinct = new Set(sorted.map(({ frequencyHz }) => frequencyHz)).size;
-	if (distinct < fewestPoints)
-		return wrong(`${distinct} different frequencies: an IF curve needs at least ${fewestPoints}`);
+	if (distinct < fewest) return wrong(`${distinct} different frequencies: an IF curve needs at least ${fewest}`);
 	return { ok: true, value: { name, source, points: sorted } };
 }
 
@@ -95,12 +94,13 @@ function finished(name: string, source: Sweep['source'], points: readonly SweepP
  * The sweep in the text of a file: Touchstone when it has an option line, otherwise a table with one column of frequency and one of level (dB, V or W, and optionally its uncertainty in dB).
  * Rows may stand in any order and a frequency may be read twice; all are kept. Anything that cannot be read refuses the whole file, with its line and reason.
  * @param name what the sweep is called
+ * @param fewest points that it must have; 3 will do after a nudge
  */
-export function parseSweep(text: string, name: string, parameter?: 'S11' | 'S21'): Parsed<Sweep> {
+export function parseSweep(text: string, name: string, parameter?: 'S11' | 'S21', fewest = fewestUsual): Parsed<Sweep> {
 	const isTouchstone =
 		/^\s*#\s*(?:(?:[kmg]?hz|s|db|ma|ri|r\s*\d+)\b\s*)+/im.test(text.slice(0, 20_000)) ||
 		/^\s*\[version\]/im.test(text.slice(0, 2000));
-	if (!isTouchstone) return tableSweep(text, name);
+	if (!isTouchstone) return tableSweep(text, name, fewest);
 	const trace = parseTouchstone(text, parameter);
 	if (!trace.ok) return trace;
 	const { frequenciesHz, levelsDb } = trace.value;
@@ -112,5 +112,6 @@ export function parseSweep(text: string, name: string, parameter?: 'S11' | 'S21'
 			levelDb: levelsDb[index] as number,
 			uncertaintyDb: null,
 		})),
+		fewest,
 	);
 }

@@ -1,0 +1,122 @@
+import type { Compression } from '#core/estimate/compression.ts';
+import type { CurveReading } from '#core/estimate/curve-reading.ts';
+import type { PoleFit } from '#core/estimate/pole-fit.ts';
+import { twinBand } from '#core/estimate/twins.ts';
+import { kilocycleWords } from '#record/estimate-words.ts';
+
+/** Something that a curve shows, in one word for programs and a sentence for people. */
+export interface Finding {
+	readonly kind:
+		| 'peak'
+		| 'humps'
+		| 'off centre'
+		| 'asymmetry'
+		| 'short sweep'
+		| 'signal too strong'
+		| 'detector knee'
+		| 'meter assumed'
+		| 'few points'
+		| 'generator'
+		| 'twins'
+		| 'misfit'
+		| 'feedback'
+		| 'ambiguous'
+		| 'one can only';
+	readonly words: string;
+}
+
+const kc = (hertz: number): string => (hertz / 1e3).toFixed(1);
+
+/** What a curve shows without any model. */
+export function curveFindings(curve: CurveReading, ifHz: number): readonly Finding[] {
+	const found: Finding[] = [];
+	const { peakHz, humpsHz, bandwidths, asymmetryDb5kHz, atIfBelowPeakDb } = curve;
+	if ((peakHz.uncertainty ?? 0) > 250) {
+		found.push({
+			kind: 'peak',
+			words: `The top is flat: the peak is known only as ${kilocycleWords(peakHz)}. The middle between the skirts says more.`,
+		});
+	}
+	if (humpsHz.length > 1) {
+		found.push({ kind: 'humps', words: `${humpsHz.length} humps, at ${humpsHz.map(kc).join(', ')} kc.` });
+	}
+	const skirts = bandwidths.findLast(({ belowPeakDb }) => belowPeakDb <= 20);
+	if (skirts) {
+		const offHz = skirts.centreHz.value - ifHz;
+		if (Math.abs(offHz) > Math.max(3 * (skirts.centreHz.uncertainty ?? 0), 500)) {
+			found.push({
+				kind: 'off centre',
+				words: `Half way between its skirts, ${skirts.belowPeakDb} dB down, the curve is centred on ${kilocycleWords(skirts.centreHz)}: ${kc(Math.abs(offHz))} kc ${offHz < 0 ? 'below' : 'above'} the IF.`,
+			});
+		}
+	}
+	if (asymmetryDb5kHz && Math.abs(asymmetryDb5kHz.value) > Math.max(3 * (asymmetryDb5kHz.uncertainty ?? 0), 1.5)) {
+		found.push({
+			kind: 'asymmetry',
+			words: `5 kc above the IF the level is ${Math.abs(asymmetryDb5kHz.value).toFixed(1)} dB ${asymmetryDb5kHz.value < 0 ? 'lower' : 'higher'} than 5 kc below. Feedback tilts an aligned strip too: this alone is no proof that an adjuster is off.`,
+		});
+	}
+	if (!atIfBelowPeakDb || bandwidths.length < 2) {
+		found.push({
+			kind: 'short sweep',
+			words: !atIfBelowPeakDb
+				? `The sweep does not reach the IF, ${kc(ifHz)} kc: read points on both sides of it.`
+				: 'The sweep does not go 6 dB down on both sides: read further out.',
+		});
+	}
+	return found;
+}
+
+/** Whether the generator was too strong for AVC, or so weak that the detector bends: from a 6 dB step that reads otherwise [limits chosen: 0.3 dB, about 2 per cent of width]. */
+export function compressionFindings({ of6Db }: Compression): readonly Finding[] {
+	const read = of6Db.value.toFixed(1);
+	if (of6Db.value < 5.7) {
+		return [
+			{
+				kind: 'signal too strong',
+				words: `A 6 dB step of the generator reads ${read} dB at the top: AVC flattens the curve. The figures are corrected by the two sweeps. Better: a weaker signal, or keep the meter at one reading and note the generator's level at each frequency; its decibels are the curve, whatever AVC does.`,
+			},
+		];
+	}
+	if (of6Db.value > 6.3) {
+		return [
+			{
+				kind: 'detector knee',
+				words: `A 6 dB step of the generator reads ${read} dB at the top: the signal is below the detector's knee, and the curve looks sharper than it is. The figures are corrected by the two sweeps. Better: a stronger signal, or keep the meter at one reading and note the generator's level at each frequency.`,
+			},
+		];
+	}
+	return [];
+}
+
+/** Why one sweep names no adjuster. */
+export function twinFinding(fit: PoleFit, ifHz: number): Finding {
+	const band = twinBand(fit.parameters, ifHz);
+	const spread = band
+		? `strips whose windings lie from ${kc(band.leastApartHz)} to ${kc(band.mostApartHz)} kc apart within a can have this very curve`
+		: 'many strips have this very curve';
+	return {
+		kind: 'twins',
+		words: `One sweep cannot tell which adjuster is off: ${spread}. Nudge one adjuster of each can by an eighth of a turn at most, leave it there, and sweep again.`,
+	};
+}
+
+/** Likely causes of a curve that four tuned circuits cannot have, by what the misfit looks like. */
+export function misfitFinding(fit: PoleFit, compressed: Compression | null, secondWasGiven: boolean): Finding {
+	const sharp = Array.from(
+		{ length: fit.count },
+		(_, place) => 0.5 / Math.exp(fit.parameters[fit.count + place] as number),
+	);
+	const causes = [
+		compressed && Math.abs(compressed.of6Db.value - 6) > 0.3 ? 'AVC or the detector bends the scale' : null,
+		'the generator was not quite on each frequency (give its uncertainty)',
+		Math.max(...sharp) > 250 ? 'a crystal or a stage on the edge of oscillation' : null,
+		'feedback through a tube, or regeneration, that changes with level',
+		secondWasGiven ? null : 'AVC at work (sweep again with the generator 6 dB weaker)',
+		'a winding that does not respond, or the level drifting during the sweep',
+	].filter((cause) => cause !== null);
+	return {
+		kind: 'misfit',
+		words: `Four tuned circuits do not make this curve (chi-squared ${fit.chiSquaredPerDegree.toFixed(1)} per degree of freedom), so no numbers are given for them. Likely: ${causes.join('; ')}.`,
+	};
+}

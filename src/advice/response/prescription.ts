@@ -1,0 +1,163 @@
+import type { AdjusterVerdict } from '#core/estimate/adjuster-verdict.ts';
+import { levelFunction } from '#core/estimate/response-model.ts';
+import { stripModel, stripPlaces } from '#core/estimate/strip-model.ts';
+
+/** One act at the bench: a frequency, one adjuster, one reading. */
+export interface Prescription {
+	readonly adjuster: string;
+	/** Which way, against its own nudge; `null` for a winding whose screw was not nudged. */
+	readonly direction: 'same' | 'opposite' | null;
+	/** How many nudges' worth; `null` for a winding that was not nudged. */
+	readonly timesNudge: number | null;
+	readonly generatorHz: number;
+	/** What the meter should read before the turn, on the scale of the base sweep. */
+	readonly referenceDb: number;
+	/** What it should read after it. */
+	readonly expectedDb: number;
+	readonly toleranceDb: number;
+	/** How far the circuit may be off when the reading is within the tolerance. */
+	readonly toleranceHz: number;
+	/** Whether the reading rises or falls on the way, or rises to a peak and then falls to the mark. */
+	readonly approach: 'rising' | 'falling' | 'over the peak';
+	/** Side of the IF that the generator stands on. */
+	readonly side: 'below' | 'above' | 'on';
+	/** How far the circuit is to move. */
+	readonly moveHz: number;
+	readonly words: string;
+}
+
+/** What prescriptions are made from. */
+export interface PrescriptionGround {
+	/** Eleven parameters of the strip as it stands. */
+	readonly parameters: Float64Array;
+	readonly gainDb: number;
+	/** Tunings that are aimed at, as shares of the IF. */
+	readonly aimed: ArrayLike<number>;
+	readonly ifHz: number;
+	readonly toneHz: number;
+	readonly meterDb: number;
+}
+
+/** Generator frequencies that are tried, either side of the IF, and how far below the highest level a reading is still good (chosen). */
+const farthestHz = 14e3;
+const stepHz = 500;
+const mostBelowDb = 15;
+/** A circuit nearer than this is left alone (chosen: what a careful hand cannot better). */
+const nearEnoughHz = 200;
+
+interface Way {
+	readonly generatorHz: number;
+	readonly referenceDb: number;
+	readonly expectedDb: number;
+	/** Decibels per hertz of the circuit at the end of the way. */
+	readonly slopeDbPerHz: number;
+	readonly approach: Prescription['approach'];
+	readonly score: number;
+}
+
+type LevelAt = (tuning: number, frequencyHz: number) => readonly [level: number, slope: number];
+
+function levelBy(ground: PrescriptionGround, circuit: number): LevelAt {
+	const level = levelFunction(stripModel(), ground.toneHz / ground.ifHz);
+	const strip = Float64Array.from(ground.parameters);
+	const out = new Float64Array(stripPlaces.size + 1);
+	return (tuning, frequencyHz) => {
+		strip[circuit] = tuning;
+		level(strip, frequencyHz / ground.ifHz, out);
+		return [ground.gainDb + (out[0] as number), (out[1 + circuit] as number) / ground.ifHz];
+	};
+}
+
+/** The best place for the generator: where the reading tells most of the circuit at the end, and climbs or falls all the way there. */
+function bestWay(ground: PrescriptionGround, circuit: number, from: number, to: number): Way {
+	const levelAt = levelBy(ground, circuit);
+	const ways: Way[] = [];
+	let highestDb = Number.NEGATIVE_INFINITY;
+	for (let offsetHz = -farthestHz; offsetHz <= farthestHz; offsetHz += stepHz) {
+		const generatorHz = ground.ifHz + offsetHz;
+		const path = Array.from({ length: 17 }, (_, index) => levelAt(from + ((to - from) * index) / 16, generatorHz)[0]);
+		const referenceDb = path[0] as number;
+		const expectedDb = path[16] as number;
+		const slope = Math.abs(levelAt(to, generatorHz)[1]);
+		highestDb = Math.max(highestDb, expectedDb);
+		const isRising = path.every((level, index) => index === 0 || level >= (path[index - 1] as number));
+		const isFalling = path.every((level, index) => index === 0 || level <= (path[index - 1] as number));
+		ways.push({
+			generatorHz,
+			referenceDb,
+			expectedDb,
+			slopeDbPerHz: slope,
+			approach: isRising ? 'rising' : isFalling ? 'falling' : 'over the peak',
+			// A way over the peak asks more of the hand; it is taken only where it tells half as much again.
+			score: slope * (isRising || isFalling ? 1.5 : 1),
+		});
+	}
+	return ways
+		.filter(({ expectedDb }) => expectedDb > highestDb - mostBelowDb)
+		.reduce((best, way) => (way.score > best.score ? way : best));
+}
+
+const kc = (hertz: number): string => (hertz / 1e3).toFixed(1);
+
+function turnWords(direction: Prescription['direction'], timesNudge: number | null, name: string): string {
+	if (direction === null || timesNudge === null) return `Turn the ${name}, whichever way brings the reading there`;
+	const way = direction === 'same' ? 'the same way as your nudge' : 'the other way than your nudge';
+	return `Turn ${name} ${way}, about ${timesNudge < 0.95 ? timesNudge.toFixed(1) : `${timesNudge.toFixed(1)} times`} ${timesNudge < 0.95 ? 'of it' : 'as far'}`;
+}
+
+const approachWords: Readonly<Record<Prescription['approach'], string>> = {
+	rising: 'It rises all the way',
+	falling: 'It falls all the way',
+	'over the peak': 'It rises to a peak first and then falls to the mark',
+};
+
+function prescription(ground: PrescriptionGround, { name, circuit, nudgeHz }: AdjusterVerdict): Prescription | null {
+	const from = ground.parameters[circuit] as number;
+	const to = ground.aimed[circuit] as number;
+	const moveHz = (to - from) * ground.ifHz;
+	if (Math.abs(moveHz) < nearEnoughHz) return null;
+	const way = bestWay(ground, circuit, from, to);
+	const direction = nudgeHz === null ? null : Math.sign(moveHz) === Math.sign(nudgeHz) ? 'same' : 'opposite';
+	const timesNudge = nudgeHz === null ? null : Math.abs(moveHz / nudgeHz);
+	const toleranceDb = Math.max(0.3, 1.5 * ground.meterDb);
+	const offsetHz = way.generatorHz - ground.ifHz;
+	const side = offsetHz < 0 ? 'below' : offsetHz > 0 ? 'above' : 'on';
+	const sideWords = side === 'on' ? 'on the IF' : `${kc(Math.abs(offsetHz))} kc ${side} the IF`;
+	return {
+		adjuster: name,
+		direction,
+		timesNudge,
+		generatorHz: way.generatorHz,
+		referenceDb: way.referenceDb,
+		expectedDb: way.expectedDb,
+		toleranceDb,
+		toleranceHz: toleranceDb / Math.max(way.slopeDbPerHz, 1e-9),
+		approach: way.approach,
+		side,
+		moveHz,
+		words: [
+			`Set the generator to ${kc(way.generatorHz)} kc, ${sideWords}. Tool withdrawn, the meter should read ${way.referenceDb.toFixed(1)} dB; if it does not, carry the difference on.`,
+			`${turnWords(direction, timesNudge, name)}, until the meter reads ${way.expectedDb.toFixed(1)} dB (${toleranceDb.toFixed(1)} dB either way will do).`,
+			`${approachWords[way.approach]}; when you have passed it, go back beyond where you began and come again. Then withdraw the tool and read once more.`,
+		].join(' '),
+	};
+}
+
+/**
+ * Acts that bring a strip to its aim, in the order of the verdicts, each from where the ones before it have left the strip.
+ * @param verdicts adjusters that can be turned, in the order of the work
+ */
+export function prescriptions(
+	ground: PrescriptionGround,
+	verdicts: readonly AdjusterVerdict[],
+): readonly Prescription[] {
+	const strip = Float64Array.from(ground.parameters);
+	const acts: Prescription[] = [];
+	for (const verdict of verdicts) {
+		const act = prescription({ ...ground, parameters: strip }, verdict);
+		if (!act) continue;
+		acts.push(act);
+		strip[verdict.circuit] = ground.aimed[verdict.circuit] as number;
+	}
+	return acts;
+}

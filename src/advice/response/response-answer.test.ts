@@ -1,0 +1,132 @@
+import { expect, test } from 'vitest';
+import { createRandom } from '#core/numeric/random.ts';
+import { evenlySpaced, ifHz, randomStrip, readings, trueLevelDb } from '../../../test/random-strip.ts';
+import { analyseResponse } from './response-answer.ts';
+import type { ResponseQuestion } from './response-question.ts';
+
+/** A random strip on the bench: it can be read and its circuits can be moved. */
+class BenchStrip {
+	readonly random;
+	readonly strip: number[];
+	readonly topDb: number;
+
+	constructor(seed: number) {
+		this.random = createRandom(seed);
+		this.strip = randomStrip(this.random);
+		this.topDb = Math.max(...evenlySpaced(61, 30e3).map(trueLevelDb(this.strip)));
+	}
+
+	levelDb(frequencyHz: number): number {
+		return trueLevelDb(this.strip)(frequencyHz);
+	}
+
+	read(frequenciesHz: readonly number[]) {
+		return readings(this.random, (frequencyHz) => this.levelDb(frequencyHz), frequenciesHz, 0.1, this.topDb - 50);
+	}
+
+	move(circuit: number, hertz: number): void {
+		this.strip[circuit] = (this.strip[circuit] as number) + hertz / ifHz;
+	}
+}
+
+const plain: Omit<ResponseQuestion, 'base'> = {
+	nudges: [],
+	second: null,
+	ifHz,
+	toneHz: 400,
+	meterDb: 0.1,
+	generatorHz: 0,
+	aim: { kind: 'on IF' },
+};
+
+function nudgedQuestion(bench: BenchStrip): ResponseQuestion {
+	const base = bench.read(evenlySpaced(31, 30e3));
+	const nudges = [0, 1, 2, 3].map((circuit) => {
+		bench.move(circuit, circuit % 2 === 0 ? 3e3 : -3e3);
+		return { name: String(circuit), points: bench.read(evenlySpaced(9, 15e3)) };
+	});
+	return { ...plain, base, nudges };
+}
+
+test('one sweep names no adjuster and shows how far its twins spread', () => {
+	const bench = new BenchStrip(41);
+	const { answer } = analyseResponse({ ...plain, base: bench.read(evenlySpaced(61, 30e3)) });
+	expect(answer.adjusters).toEqual([]);
+	expect(answer.poles).toHaveLength(4);
+	expect(answer.findings.map(({ kind }) => kind)).toContain('twins');
+	expect(answer.refused).toBeUndefined();
+});
+
+// The hand turns until the true level is the one that was prescribed, and is then where the prescription says: proof on the strip itself, not on the fit.
+test('prescriptions, followed by reading alone, bring every circuit to the IF', () => {
+	for (const seed of [51, 52, 53]) {
+		const bench = new BenchStrip(seed);
+		const { answer } = analyseResponse(nudgedQuestion(bench));
+		expect(answer.refused).toBeUndefined();
+		for (const act of answer.advice) {
+			if (act.generatorHz === undefined || act.moveHz === undefined) continue;
+			const circuit = Number(act.adjuster);
+			const isAt = (hertz: number): number => {
+				const strip = [...bench.strip];
+				strip[circuit] = (strip[circuit] as number) + hertz / ifHz;
+				return trueLevelDb(strip)(act.generatorHz as number);
+			};
+			// The hand turns on from two thirds of the way until the reading is passed.
+			let low = (2 / 3) * act.moveHz;
+			let high = (4 / 3) * act.moveHz;
+			const rises = isAt(high) > isAt(low);
+			for (let step = 0; step < 40; step++) {
+				const middle = (low + high) / 2;
+				if (isAt(middle) < (act.expectedDb as number) === rises) low = middle;
+				else high = middle;
+			}
+			bench.move(circuit, low);
+		}
+		for (const circuit of [0, 1, 2, 3]) expect(Math.abs((bench.strip[circuit] as number) * ifHz)).toBeLessThan(900);
+		expect(Math.abs(bench.levelDb(ifHz + 5e3) - bench.levelDb(ifHz - 5e3))).toBeLessThan(3);
+	}
+});
+
+test('a symmetrical aim is more symmetrical than every circuit on the IF when there is feedback, and both are priced', () => {
+	const bench = new BenchStrip(61);
+	bench.strip[10] = 1e-4;
+	const { answer } = analyseResponse(nudgedQuestion(bench));
+	const [onIf, symmetrical] = answer.aims;
+	expect(onIf?.atIfDb).toBe(0);
+	expect(Math.abs(symmetrical?.asymmetryDb5kHz ?? 9)).toBeLessThan(Math.abs(onIf?.asymmetryDb5kHz ?? 0));
+});
+
+test('a generator known to kilocycles only names no adjuster, and says why', () => {
+	const bench = new BenchStrip(71);
+	const { answer } = analyseResponse({ ...nudgedQuestion(bench), generatorHz: 1000 });
+	expect(answer.adjusters).toEqual([]);
+	expect(answer.refused).toContain('no adjuster is named');
+});
+
+test('a curve with a hole that four tuned circuits cannot make is refused with likely causes', () => {
+	const bench = new BenchStrip(81);
+	const base = bench.read(evenlySpaced(61, 30e3)).map((point) => ({
+		...point,
+		levelDb: Math.abs(point.frequencyHz - 458e3) < 1200 ? point.levelDb - 6 : point.levelDb,
+	}));
+	const { answer } = analyseResponse({ ...plain, base });
+	expect(answer.refused).toContain('Likely');
+	expect(answer.poles).toEqual([]);
+});
+
+test('one nudge leaves the other can unknown, and asks for its nudge', () => {
+	const bench = new BenchStrip(91);
+	const base = bench.read(evenlySpaced(61, 30e3));
+	bench.move(0, 3e3);
+	const nudges = [{ name: 'T1', points: bench.read(evenlySpaced(61, 30e3)) }];
+	const { answer } = analyseResponse({ ...plain, base, nudges });
+	expect(answer.findings.map(({ kind }) => kind)).toContain('one can only');
+	expect(answer.advice).toEqual([]);
+});
+
+test('eleven readings without a known meter still give a width, and say what was assumed', () => {
+	const bench = new BenchStrip(95);
+	const { answer } = analyseResponse({ ...plain, meterDb: null, base: bench.read(evenlySpaced(8, 14e3)) });
+	expect(answer.findings.map(({ kind }) => kind)).toEqual(expect.arrayContaining(['meter assumed', 'few points']));
+	expect(answer.bandwidths.length).toBeGreaterThan(0);
+});

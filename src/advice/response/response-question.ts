@@ -1,0 +1,21 @@
+import type { Aim } from '#core/estimate/aim.ts';
+import type { CurvePoint } from '#core/estimate/level-noise.ts';
+import type { Nudge } from '#core/estimate/nudge-fit.ts';
+
+/** What is asked of a measured IF curve. */
+export interface ResponseQuestion {
+	/** Ascending in frequency, at least five frequencies. */
+	readonly base: readonly CurvePoint[];
+	/** In the order they were made, each left in place. */
+	readonly nudges: readonly Nudge[];
+	/** The base sweep again with the generator 6 dB weaker or stronger. */
+	readonly second: readonly CurvePoint[] | null;
+	readonly ifHz: number;
+	/** Tone that the levels are of; 0 for the carrier. */
+	readonly toneHz: number;
+	/** Standard uncertainty of a level reading; `null`: from the scatter of the readings. */
+	readonly meterDb: number | null;
+	/** Standard uncertainty of each frequency as set. */
+	readonly generatorHz: number;
+	readonly aim: Aim;
+}

@@ -1,0 +1,153 @@
+import { type AdjusterAnswer, analyseResponse, type ResponseAnswer } from '#advice/response/response-answer.ts';
+import type { Aim } from '#core/estimate/aim.ts';
+import type { Estimate } from '#core/numeric/estimate.ts';
+import { estimateWords, kilocycleWords } from '#record/estimate-words.ts';
+import type { SweepPoint } from '#record/sweep.ts';
+import { parseSweep } from '#record/sweep-file.ts';
+import { type Command, type CommandInput, type CommandOutput, InputFault } from './command.ts';
+import { quantityOption, readInput, readQuantity } from './input.ts';
+
+function sweepIn(path: string, parameter: 'S11' | 'S21' | undefined, fewest: number): readonly SweepPoint[] {
+	const text = readInput(path, 'the path of a table with frequency and level, or of a Touchstone file').toString(
+		'utf8',
+	);
+	const parsed = parseSweep(text, path, parameter, fewest);
+	if (!parsed.ok) throw new InputFault(`${path}: ${parsed.words}`);
+	return parsed.value.points;
+}
+
+function list(given: CommandInput['values'][string]): readonly string[] {
+	return Array.isArray(given) ? given.map(String) : given === undefined ? [] : [String(given)];
+}
+
+/** `NAME=FILE`, the name in the person's own words. */
+function nudgeIn(words: string, parameter: 'S11' | 'S21' | undefined) {
+	const split = words.indexOf('=');
+	const name = words.slice(0, split).trim();
+	const path = words.slice(split + 1).trim();
+	if (split < 1 || name === '' || path === '')
+		throw new InputFault(
+			`--nudge: cannot read "${words}": give the adjuster's name and the file, such as --nudge T1=after-t1.csv`,
+		);
+	return { name, points: sweepIn(path, parameter, 3) };
+}
+
+function parameterOf(given: unknown): 'S11' | 'S21' | undefined {
+	if (given === undefined) return undefined;
+	const name = String(given).toUpperCase();
+	if (name !== 'S11' && name !== 'S21')
+		throw new InputFault(`--parameter: cannot use "${String(given)}": give S11 or S21`);
+	return name;
+}
+
+function aimOf(given: unknown): Aim {
+	if (given === undefined || given === 'on-if') return { kind: 'on IF' };
+	if (given === 'symmetrical') return { kind: 'symmetrical' };
+	const width6Hz = readQuantity('frequency', '--aim', String(given));
+	if (width6Hz < 2e3 || width6Hz > 40e3)
+		throw new InputFault('--aim: give on-if, symmetrical, or a width at 6 dB from 2 kc to 40 kc');
+	return { kind: 'width', width6Hz };
+}
+
+function questionOf({ values, positionals }: CommandInput) {
+	const [path, ...more] = positionals;
+	if (path === undefined || more.length > 0)
+		throw new InputFault('give one base sweep: npx peakwright response BASE.csv --if 455kc');
+	const ifHz = quantityOption('frequency', 'if', values.if, null);
+	if (ifHz === null) throw new InputFault('--if is missing: give the aimed IF, such as --if 455kc');
+	const parameter = parameterOf(values.parameter);
+	const nudges = list(values.nudge).map((words) => nudgeIn(words, parameter));
+	const meterDb = quantityOption('level', 'meter', values.meter, null);
+	if (meterDb !== null && meterDb <= 0)
+		throw new InputFault('--meter: give the standard uncertainty of a reading, above 0 dB, such as 0.1dB');
+	const base = sweepIn(path, parameter, 5);
+	const [first, last] = [base[0] as SweepPoint, base.at(-1) as SweepPoint];
+	if (first.frequencyHz > 1.5 * ifHz || last.frequencyHz < ifHz / 1.5) {
+		throw new InputFault(
+			`${path}: from ${(first.frequencyHz / 1e3).toFixed(1)} to ${(last.frequencyHz / 1e3).toFixed(1)} kc, far from the IF of ${(ifHz / 1e3).toFixed(1)} kc: check the unit of the frequency column and --if`,
+		);
+	}
+	return {
+		base,
+		nudges,
+		second: values['second-level'] === undefined ? null : sweepIn(String(values['second-level']), parameter, 5),
+		ifHz,
+		toneHz: values.tone === 'none' ? 0 : quantityOption('frequency', 'tone', values.tone, 400),
+		meterDb,
+		generatorHz: quantityOption('frequency', 'generator', values.generator, 0),
+		aim: aimOf(values.aim),
+	};
+}
+
+const inKilocycles = ({ value, uncertainty }: Estimate): Estimate => ({
+	value: value / 1e3,
+	uncertainty: uncertainty === null ? null : uncertainty / 1e3,
+});
+
+function adjusterLine({ name, frequencyHz, offHz, direction, timesNudge }: AdjusterAnswer): string {
+	const side = offHz < 0 ? 'low' : 'high';
+	const way =
+		direction === undefined
+			? ''
+			: `; ${direction === 'same' ? 'turn on, the same way as your nudge' : 'turn back, the other way than your nudge'}, ${timesNudge?.toFixed(1)} times as far`;
+	return `${name.padEnd(16)} ${kilocycleWords(frequencyHz)}, ${(Math.abs(offHz) / 1e3).toFixed(1)} kc ${side}${way}`;
+}
+
+function tell(answer: ResponseAnswer, output: CommandOutput): void {
+	output.line(`peak             ${kilocycleWords(answer.peakHz)}`);
+	if (answer.atIfBelowPeakDb)
+		output.line(`at the IF        ${estimateWords(answer.atIfBelowPeakDb, 'dB')} below the peak`);
+	for (const { belowPeakDb, widthHz, centreHz } of answer.bandwidths)
+		output.line(
+			`${`${belowPeakDb} dB width`.padEnd(16)} ${estimateWords(inKilocycles(widthHz), 'kc')}, centred on ${kilocycleWords(centreHz)}`,
+		);
+	if (answer.slopeDbPerKHzAtIf) output.line(`slope at the IF  ${estimateWords(answer.slopeDbPerKHzAtIf, 'dB/kc')}`);
+	if (answer.asymmetryDb5kHz)
+		output.line(`asymmetry        ${estimateWords(answer.asymmetryDb5kHz, 'dB')}, 5 kc above less 5 kc below`);
+	for (const { offsetHz, belowIfDb } of answer.adjacent)
+		output.line(
+			`${`at ${offsetHz > 0 ? '+' : '\u2212'}${Math.abs(offsetHz) / 1e3} kc`.padEnd(16)} ${estimateWords(belowIfDb, 'dB')} below the IF`,
+		);
+	if (answer.adjusters.length > 0) {
+		output.line('');
+		for (const adjuster of answer.adjusters) output.line(adjusterLine(adjuster));
+	}
+	if (answer.aims.length > 0) {
+		output.line('');
+		for (const { aim, atIfDb, width6Hz, asymmetryDb5kHz } of answer.aims)
+			output.line(
+				`${aim}: ${atIfDb.toFixed(1)} dB at the IF, ${(width6Hz / 1e3).toFixed(1)} kc wide at 6 dB, ${asymmetryDb5kHz.toFixed(1)} dB of asymmetry`,
+			);
+	}
+	if (answer.findings.length > 0) output.line('');
+	for (const { words } of answer.findings) output.line(words);
+	if (answer.advice.length > 0) output.line('');
+	for (const [place, { words }] of answer.advice.entries()) output.line(`${place + 1}. ${words}`);
+}
+
+export const responseCommand: Command = {
+	name: 'response',
+	summary: 'reads an IF curve: peak, widths, circuits, and which adjuster to turn',
+	usage:
+		'BASE.csv --if 455kc [--nudge NAME=FILE.csv ...] [--second-level FILE.csv] [--tone 400c|none] [--meter 0.1dB] [--generator 100c] [--aim on-if|symmetrical|12kc] [--parameter S11|S21] [--json]',
+	examples: [
+		'npx peakwright response examples/if-curve.csv --if 455kc',
+		'npx peakwright response examples/if-curve.csv --if 455kc --nudge T1-primary=examples/if-curve-after-t1-primary.csv --nudge T2-secondary=examples/if-curve-after-t2-secondary.csv',
+	],
+	options: {
+		if: { type: 'string' },
+		nudge: { type: 'string', multiple: true },
+		'second-level': { type: 'string' },
+		tone: { type: 'string' },
+		meter: { type: 'string' },
+		generator: { type: 'string' },
+		aim: { type: 'string' },
+		parameter: { type: 'string' },
+		json: { type: 'boolean' },
+	},
+	run(input, output) {
+		const { answer } = analyseResponse(questionOf(input));
+		if (input.values.json === true) output.line(JSON.stringify(answer));
+		else tell(answer, output);
+	},
+};

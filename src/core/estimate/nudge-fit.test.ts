@@ -1,0 +1,96 @@
+import { expect, test } from 'vitest';
+import { createRandom } from '#core/numeric/random.ts';
+import { evenlySpaced, mostFeedback, randomStrip, readings, trueLevelDb } from '../../../test/random-strip.ts';
+import { adjusterVerdicts } from './adjuster-verdict.ts';
+import { isRefused } from './fit-gate.ts';
+import { fitNudges } from './nudge-fit.ts';
+import { fitPoles } from './pole-fit.ts';
+
+const ifHz = 455e3;
+const conditions = { ifHz, toneHz: 400, meterDb: 0.1, generatorHz: 0 };
+
+/** A random strip, nudged circuit by circuit, as a meter reads it. */
+function nudgedStrip(
+	seed: number,
+	circuits: readonly number[],
+	nudgePoints: readonly number[],
+	basePoints: readonly number[],
+) {
+	const random = createRandom(seed);
+	const strip = randomStrip(random, mostFeedback * random.uniform());
+	const topDb = Math.max(...basePoints.map(trueLevelDb(strip)));
+	const read = (frequenciesHz: readonly number[]) =>
+		readings(random, trueLevelDb([...strip]), frequenciesHz, 0.1, topDb - 50);
+	const base = read(basePoints);
+	const turnsHz: number[] = [];
+	const nudges = circuits.map((circuit) => {
+		const turnHz = (random.uniform() < 0.5 ? -1 : 1) * (0.6 + 0.8 * random.uniform()) * 4e3;
+		turnsHz.push(turnHz);
+		strip[circuit] = (strip[circuit] as number) + turnHz / ifHz;
+		return { name: `adjuster ${circuit}`, points: read(nudgePoints) };
+	});
+	return { base, nudges, turnsHz, endsHz: [0, 1, 2, 3].map((circuit) => ifHz * (1 + (strip[circuit] as number))) };
+}
+
+// Strips and readings are drawn by seeded chance; the truth is known because it was drawn. Frequencies must lie within four of their own standard uncertainties, and half a kilocycle.
+test('four nudges with nine readings each tell every circuit, its side and its nudge', () => {
+	for (const seed of [21, 22, 23, 24, 25]) {
+		const { base, nudges, turnsHz, endsHz } = nudgedStrip(
+			seed,
+			[0, 1, 2, 3],
+			evenlySpaced(9, 15e3),
+			evenlySpaced(31, 30e3),
+		);
+		const strip = fitNudges(fitPoles(base, conditions), base, nudges, conditions);
+		const verdicts = adjusterVerdicts(strip, nudges, ifHz);
+		expect(isRefused(strip.chiSquaredPerDegree, strip.degrees)).toBe(false);
+		expect(verdicts.map(({ name }) => name)).toEqual(nudges.map(({ name }) => name));
+		for (const [place, { frequencyHz, nudgeHz }] of verdicts.entries()) {
+			const errorHz = Math.abs(frequencyHz.value - (endsHz[place] as number));
+			expect(errorHz).toBeLessThan(Math.min(4 * (frequencyHz.uncertainty ?? 0), 1000));
+			expect(Math.sign(nudgeHz ?? 0)).toBe(Math.sign(turnsHz[place] as number));
+		}
+		// The first and second adjuster share a can, the third and fourth the other.
+		const cans = verdicts.map(({ circuit }) => circuit >> 1);
+		expect(cans[0]).toBe(cans[1]);
+		expect(cans[2]).toBe(cans[3]);
+		expect(cans[0]).not.toBe(cans[2]);
+	}
+});
+
+test('one nudge a can tells the partners too', () => {
+	for (const seed of [31, 32]) {
+		const sweepHz = evenlySpaced(61, 30e3);
+		const { base, nudges, endsHz } = nudgedStrip(seed, [1, 2], sweepHz, sweepHz);
+		const strip = fitNudges(fitPoles(base, conditions), base, nudges, conditions);
+		const verdicts = adjusterVerdicts(strip, nudges, ifHz);
+		expect(verdicts.map(({ name }) => name)).toEqual([
+			'adjuster 1',
+			'adjuster 2',
+			'partner of adjuster 1',
+			'partner of adjuster 2',
+		]);
+		for (const [place, circuit] of [1, 2, 0, 3].entries()) {
+			const { frequencyHz } = verdicts[place] as (typeof verdicts)[number];
+			expect(Math.abs(frequencyHz.value - (endsHz[circuit] as number))).toBeLessThan(
+				Math.max(4 * (frequencyHz.uncertainty ?? 0), 300),
+			);
+		}
+	}
+});
+
+test('a generator that is off its mark from point to point is found out by chi-squared, and forgiven when it was said', () => {
+	const random = createRandom(5);
+	const strip = randomStrip(random);
+	const level = trueLevelDb(strip);
+	const frequenciesHz = evenlySpaced(61, 30e3);
+	const topDb = Math.max(...frequenciesHz.map(level));
+	const points = frequenciesHz.map((frequencyHz) => {
+		const [reading] = readings(random, level, [frequencyHz + 300 * random.gaussian()], 0.1, topDb - 50);
+		return { frequencyHz, levelDb: reading?.levelDb ?? 0, uncertaintyDb: null };
+	});
+	const unsaid = fitPoles(points, conditions);
+	expect(isRefused(unsaid.chiSquaredPerDegree, unsaid.degrees)).toBe(true);
+	const said = fitPoles(points, { ...conditions, generatorHz: 300 });
+	expect(isRefused(said.chiSquaredPerDegree, said.degrees)).toBe(false);
+});

@@ -1,0 +1,132 @@
+import type { ResidualModel } from '#core/numeric/least-squares.ts';
+import { type CurvePoint, floorLiftDb, isNearFloor, type LevelNoise, levelSigmaDb } from './level-noise.ts';
+import type { SweepConditions } from './pole-fit.ts';
+import { levelFunction } from './response-model.ts';
+import { stripModel, stripPlaces } from './strip-model.ts';
+
+/** What is taken for granted: Q about 80 and coupling about critical, each within a factor of 2; feedback up to some thousandths of a picofarad (chosen; common practice for IF transformers). */
+const usual = {
+	halfWidth: Math.log(1 / 160),
+	halfWidthSpread: 0.7,
+	coupling: Math.log(1 / 80),
+	couplingSpread: 0.7,
+} as const;
+
+/** Feedback of any strip: up to some thousandths of a picofarad. */
+export const usualFeedback = { centre: 0, spread: 1.5e-4 } as const;
+
+/** One reading of the base sweep (sweep 0) or of the sweep after a nudge, with its weight. */
+export interface NudgeRow {
+	readonly sweep: number;
+	readonly point: CurvePoint;
+	readonly ratio: number;
+	readonly sigmaDb: number;
+	readonly liftDb: number;
+	readonly isNearFloor: boolean;
+}
+
+/** What a fit of nudges stands on. */
+export interface NudgeGround {
+	readonly rows: readonly NudgeRow[];
+	readonly nudgeCount: number;
+	readonly conditions: SweepConditions;
+	readonly driftDb: number;
+	/** What is believed of the feedback before any reading. */
+	readonly feedback: { readonly centre: number; readonly spread: number };
+}
+
+/** Number of parameters: strip, turns, gain, drifts. */
+export const sizeOf = (nudgeCount: number): number => stripPlaces.size + 2 * nudgeCount + 1;
+/** Number of rows of what is taken for granted. */
+export const priorCount = (nudgeCount: number): number => 7 + nudgeCount;
+
+/** Residuals of all sweeps together; parameters are the strip before the nudges, the turns, the gain, the drift of each nudge's sweep. */
+export function jointModel(
+	{ rows, nudgeCount, conditions, driftDb, feedback }: NudgeGround,
+	circuits: readonly number[],
+): ResidualModel {
+	const model = stripModel();
+	const level = levelFunction(model, conditions.toneHz / conditions.ifHz);
+	const out = new Float64Array(model.size + 1);
+	const size = sizeOf(nudgeCount);
+	const gainPlace = model.size + nudgeCount;
+	const strips = Array.from({ length: nudgeCount + 1 }, () => new Float64Array(model.size));
+	return (parameters, residuals, slopes) => {
+		for (const [sweep, strip] of strips.entries()) {
+			strip.set(parameters.subarray(0, model.size));
+			for (let nudge = 0; nudge < sweep; nudge++) {
+				const circuit = circuits[nudge] as number;
+				strip[circuit] = (strip[circuit] as number) + (parameters[model.size + nudge] as number);
+			}
+		}
+		slopes.fill(0);
+		for (let index = 0; index < rows.length; index++) {
+			const { sweep, point, ratio, sigmaDb, liftDb } = rows[index] as NudgeRow;
+			level(strips[sweep] as Float64Array, ratio, out);
+			const drift = sweep === 0 ? 0 : (parameters[gainPlace + sweep] as number);
+			residuals[index] =
+				(point.levelDb - liftDb - (out[0] as number) - (parameters[gainPlace] as number) - drift) / sigmaDb;
+			const at = index * size;
+			for (let place = 0; place < model.size; place++) slopes[at + place] = -(out[1 + place] as number) / sigmaDb;
+			for (let nudge = 0; nudge < sweep; nudge++)
+				slopes[at + model.size + nudge] = -(out[1 + (circuits[nudge] as number)] as number) / sigmaDb;
+			slopes[at + gainPlace] = -1 / sigmaDb;
+			if (sweep > 0) slopes[at + gainPlace + sweep] = -1 / sigmaDb;
+		}
+		const belief = (row: number, place: number, centre: number, spread: number): void => {
+			residuals[rows.length + row] = ((parameters[place] as number) - centre) / spread;
+			slopes[(rows.length + row) * size + place] = 1 / spread;
+		};
+		for (let place = 0; place < 4; place++)
+			belief(place, stripPlaces.halfWidth + place, usual.halfWidth, usual.halfWidthSpread);
+		belief(4, stripPlaces.coupling, usual.coupling, usual.couplingSpread);
+		belief(5, stripPlaces.coupling + 1, usual.coupling, usual.couplingSpread);
+		belief(6, stripPlaces.feedback, feedback.centre, feedback.spread);
+		for (let sweep = 1; sweep <= nudgeCount; sweep++) belief(6 + sweep, gainPlace + sweep, 0, driftDb);
+	};
+}
+
+/** Strips before any nudge and after each. */
+function stripsOf(parameters: Float64Array, circuits: readonly number[]): Float64Array[] {
+	const strips = [parameters.slice(0, stripPlaces.size)];
+	for (const [nudge, circuit] of circuits.entries()) {
+		const next = Float64Array.from(strips[nudge] as Float64Array);
+		next[circuit] = (next[circuit] as number) + (parameters[stripPlaces.size + nudge] as number);
+		strips.push(next);
+	}
+	return strips;
+}
+
+/** The rows weighed anew by the levels and slopes that fitted parameters give. */
+export function weighedBy(
+	ground: NudgeGround,
+	noise: LevelNoise,
+	peakDb: number,
+	parameters: Float64Array,
+	circuits: readonly number[],
+): NudgeGround {
+	const { conditions, nudgeCount } = ground;
+	const level = levelFunction(stripModel(), conditions.toneHz / conditions.ifHz);
+	const out = new Float64Array(stripPlaces.size + 1);
+	const strips = stripsOf(parameters, circuits);
+	const gainDb = parameters[stripPlaces.size + nudgeCount] as number;
+	const step = 20 / conditions.ifHz;
+	const at = (strip: Float64Array, ratio: number): number => {
+		level(strip, ratio, out);
+		return gainDb + (out[0] as number);
+	};
+	return {
+		...ground,
+		rows: ground.rows.map((row) => {
+			const strip = strips[row.sweep] as Float64Array;
+			const belowDb = peakDb - at(strip, row.ratio);
+			const slopeDbPerHz = (at(strip, row.ratio + step) - at(strip, row.ratio - step)) / 40;
+			return {
+				...row,
+				sigmaDb: levelSigmaDb(noise, row.point, belowDb, slopeDbPerHz),
+				liftDb: floorLiftDb(noise, belowDb),
+				isNearFloor: isNearFloor(noise, belowDb),
+			};
+		}),
+	};
+}

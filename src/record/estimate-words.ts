@@ -1,0 +1,26 @@
+import type { Estimate } from '#core/numeric/estimate.ts';
+
+/** Decimals that a value with this uncertainty deserves: two figures of the uncertainty, at most three decimals. */
+function decimals(uncertainty: number): number {
+	return Math.max(0, Math.min(3, 1 - Math.floor(Math.log10(Math.max(uncertainty, 1e-6)))));
+}
+
+/**
+ * An estimate with as many digits as it knows, and its unit.
+ * @example estimateWords({ value: 3.14159, uncertainty: 0.02 }, 'dB') // => '3.142 \u00b1 0.020 dB'
+ */
+export function estimateWords({ value, uncertainty }: Estimate, unit: string): string {
+	if (uncertainty === null) return `below ${value.toFixed(0)} ${unit}`;
+	const digits = decimals(uncertainty);
+	return `${value.toFixed(digits)} \u00b1 ${uncertainty.toFixed(digits)} ${unit}`;
+}
+
+/**
+ * An estimated frequency in kilocycles, to a tenth where it is known so well and to the kilocycle where it is not.
+ * @example kilocycleWords({ value: 455123, uncertainty: 480 }) // => '455.1 \u00b1 0.5 kc'
+ */
+export function kilocycleWords({ value, uncertainty }: Estimate): string {
+	if (uncertainty === null) return `${(value / 1e3).toFixed(1)} kc`;
+	const digits = uncertainty >= 2e3 ? 0 : uncertainty >= 95 ? 1 : 2;
+	return `${(value / 1e3).toFixed(digits)} \u00b1 ${Math.max(uncertainty / 1e3, 10 ** -digits / 2).toFixed(digits)} kc`;
+}
