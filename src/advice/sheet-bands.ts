@@ -145,7 +145,7 @@ function antennaHigh(ground: SheetGround, band: BandFacts): DraftStep | null {
 			...bandRemarks(ground, band, found),
 			...(antenna === 'car' ? ['To be peaked once more in the car, on its own aerial.'] : []),
 			...(antenna === 'loop' ? ['Peak it once more with the set in its cabinet.'] : []),
-			...(rock ? ['Rock the dial while you peak: the trimmer pulls the oscillator.'] : []),
+			...(rock && found.turned.length > 0 ? ['Rock the dial while you peak: the trimmer pulls the oscillator.'] : []),
 		],
 	} as const;
 	return found.turned.length > 0 ? draftStep(ground, told) : settledStep(ground, told);

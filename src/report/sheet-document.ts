@@ -1,5 +1,5 @@
 import type { Caution } from '#advice/caution.ts';
-import type { Sheet, SheetOptions, SheetStep } from '#advice/sheet-step.ts';
+import type { HookUp, Sheet, SheetOptions, SheetStep } from '#advice/sheet-step.ts';
 import { adjusterNumbers, chassisPlan } from '#draw/chassis-plan.ts';
 import { hookUpDrawing } from '#draw/hook-up.ts';
 import { printed } from '#draw/printed.ts';
@@ -126,22 +126,37 @@ function padBlocks({ pad }: Sheet): readonly PrintedBlock[] {
 	];
 }
 
-/** The step at which the hook-up of this one was drawn, when the leads have stayed as they were since. */
-function drawnBefore(steps: readonly SheetStep[], index: number): number | null {
-	const same = (at: number) => JSON.stringify(steps[at]?.hookUp) === JSON.stringify(steps[index]?.hookUp);
-	let first = index;
-	while (first > 0 && same(first - 1)) first--;
-	return first < index && steps[index]?.hookUp ? (steps[first]?.number ?? null) : null;
+/** An earlier step with the same hook-up, whose drawing serves; `isKept` when the leads have stayed as they were since. */
+interface DrawnBefore {
+	readonly number: number;
+	readonly isKept: boolean;
+}
+
+function drawnBefore(steps: readonly SheetStep[], at: number): DrawnBefore | null {
+	const wanted = JSON.stringify(steps[at]?.hookUp);
+	const same = (step: SheetStep | undefined) => JSON.stringify(step?.hookUp) === wanted;
+	const first = steps.slice(0, at).find(same);
+	return first && steps[at]?.hookUp ? { number: first.number, isKept: same(steps[at - 1]) } : null;
+}
+
+function hookUpRows({ point, dummy, why, ground }: HookUp, drawn: DrawnBefore | null): readonly PrintedRow[] {
+	const to = `${point}${dummy === 'none' ? '' : `, through ${dummy}`}`;
+	return drawn === null
+		? [...row('Generator to', to), ...row('Why', why), ...row('Ground', ground)]
+		: row(
+				'Hook-up',
+				`${drawn.isKept ? 'stays as it is,' : 'as'} drawn at step ${drawn.number}: ${to}; ground: ${ground}`,
+			);
 }
 
 function printedStep(
 	step: SheetStep,
-	drawnAt: number | null,
+	drawn: DrawnBefore | null,
 	facts: SetFacts,
 	nameOf: (id: string) => string,
 ): PrintedStep {
 	const { hookUp, generator, dial, indicator } = step;
-	const svg = drawnAt === null ? hookUpDrawing(step, facts.liveChassis) : null;
+	const svg = drawn === null ? hookUpDrawing(step, facts.liveChassis) : null;
 	const adjust = `${step.adjusters.map(nameOf).join(', ')}${step.aim ? `, for ${step.aim}` : ''}${step.rock ? ', rocking the dial' : ''}`;
 	return {
 		kind: 'step',
@@ -149,10 +164,7 @@ function printedStep(
 		title: step.title,
 		instructions: step.instructions,
 		rows: [
-			...row('Hook-up', drawnAt === null ? null : `stays as it is, drawn at step ${drawnAt}`),
-			...row('Generator to', hookUp && `${hookUp.point}${hookUp.dummy === 'none' ? '' : `, through ${hookUp.dummy}`}`),
-			...row('Why', hookUp?.why),
-			...row('Ground', hookUp?.ground),
+			...(hookUp ? hookUpRows(hookUp, drawn) : []),
 			...row('Generator', generator && `${generator.words}. ${generator.levelRule}`),
 			...row('Dial', dial?.words),
 			...row('Adjust', step.adjusters.length > 0 ? adjust : null),
@@ -193,7 +205,7 @@ export function sheetDocument({ facts, sheet, options, paper, day }: SheetPaper)
 		...adjusterBlocks(facts),
 		...padBlocks(sheet),
 		{ kind: 'heading', words: 'The work, in its order' },
-		...sheet.steps.map((step, index) => printedStep(step, drawnBefore(sheet.steps, index), facts, nameOf)),
+		...sheet.steps.map((step, at) => printedStep(step, drawnBefore(sheet.steps, at), facts, nameOf)),
 		{ kind: 'heading', words: 'Notes' },
 		{ kind: 'table', heads: ['Day', 'Line voltage', 'What was done or heard'], lines: Array(5).fill(['', '', '']) },
 	];

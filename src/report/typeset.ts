@@ -39,14 +39,14 @@ const layout = `
 #let box-to-tick = box(width: 9pt, height: 9pt, stroke: 0.9pt, baseline: 0.5pt)
 
 // A column that is empty is made wide for the pencil, the last one widest.
-#let table-of(it) = table(
+#let table-of(it) = block(breakable: it.lines.len() > 12, table(
   columns: it.heads.enumerate().map(((place, _)) =>
     if it.lines.any(line => line.at(place) != "") { auto } else if place == it.heads.len() - 1 { 2fr } else { 1fr }),
   stroke: (x, y) => (bottom: if y == 0 { 0.9pt } else { 0.4pt + luma(55%) }),
   inset: (x: 4pt, y: 4pt),
   table.header(..it.heads.map(head => text(weight: 600, head))),
   ..it.lines.flatten().map(cell => if cell == "" { [#h(0pt)#sym.zws] } else { [#cell] }),
-)
+))
 
 // What belongs together at the bench stays on one page: the words, the drawing and the cautions.
 #let step(it) = block(width: 100%, above: 11pt, stroke: (top: 0.9pt), inset: (top: 6pt), {
@@ -62,9 +62,9 @@ const layout = `
     }
     for line in it.remarks { par(text(fill: faint, line)) }
     for line in it.cautions { caution(line) }
+    if it.pencil != none { table-of(it.pencil) }
   })
   for line in it.blanks { blank(line) }
-  if it.pencil != none { block(breakable: false, table-of(it.pencil)) }
 })
 
 #block(width: 100%, stroke: (top: 2pt, bottom: 0.9pt), inset: (top: 7pt, bottom: 7pt), below: 9pt, {
