@@ -25,6 +25,23 @@ interface Spot {
 const acrossPx = edge.right - edge.left - 2 * marginPx;
 const downPx = edge.bottom - edge.top - 2 * marginPx;
 
+/**
+ * A place of the card, from 0 to 1 across and down, that lies under a point of the plan.
+ * @param acrossShare where the point lies on the drawn plan, as shares of its width and height
+ */
+export function placeOnPlan(
+	acrossShare: number,
+	downShare: number,
+	adjusters: readonly Adjuster[],
+): { readonly x: number; readonly y: number } {
+	const share = (atPx: number, fromPx: number, overPx: number) =>
+		Math.round(held((atPx - fromPx) / overPx, 0, 1) * 100) / 100;
+	return {
+		x: share(acrossShare * widthPx, edge.left + marginPx, acrossPx),
+		y: share(downShare * planHeightPx(adjusters), edge.top + marginPx, downPx),
+	};
+}
+
 /** Where each adjuster is drawn; those without a place stand in rows below the chassis. */
 function spots(adjusters: readonly Adjuster[]): readonly Spot[] {
 	let loose = 0;

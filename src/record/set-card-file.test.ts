@@ -94,6 +94,11 @@ test('the published schema is the one that cards are checked with', () => {
 	);
 });
 
+test('what is missing is said in plain words and with its place', () => {
+	const parsed = parseSetCard(text({ bands: [{ id: 'broadcast', low: '540 kc' }] }));
+	expect(parsed).toMatchObject({ ok: false, words: expect.stringMatching(/^bands, number 1, high: this is missing/) });
+});
+
 test('sets that no sheet is made for yet can be described all the same', () => {
 	const head = { schema: 'peakwright/set-card', version: 1 } as const;
 	const others = {

@@ -21,6 +21,15 @@ function depth(value: unknown, sofar = 0): number {
 	return Math.max(sofar, ...Object.values(value).map((inner) => depth(inner, sofar + 1)));
 }
 
+/** Whether nothing at all stands where a path leads. */
+function isMissing(value: unknown, path: readonly PropertyKey[]): boolean {
+	const found = path.reduce<unknown>(
+		(inner, step) => (inner as Record<PropertyKey, unknown> | undefined)?.[step],
+		value,
+	);
+	return found === undefined;
+}
+
 function place(path: readonly PropertyKey[]): string {
 	return path.map((step) => (typeof step === 'number' ? `number ${step + 1}` : String(step))).join(', ');
 }
@@ -72,7 +81,9 @@ export function checkSetCard(value: unknown): Parsed<SetCard> {
 		const keys =
 			first?.code === 'unrecognized_keys'
 				? `nothing called ${first.keys.map((key) => `"${key.slice(0, 40)}"`).join(', ')} belongs here`
-				: first?.message;
+				: first && isMissing(newest, first.path)
+					? 'this is missing: give it, or take its whole entry off the card'
+					: first?.message;
 		return wrong(`${at}${keys ?? 'not a set card'}`);
 	}
 	const fault = contradiction(result.data);

@@ -145,10 +145,11 @@ test('a set is described, kept and its sheet made; what is wrong is said and wha
 	await page.goto(`${program.address}/#/new`);
 	await page.getByLabel('Maker').fill('Copperfield & Daughters');
 	await page.getByLabel('Model').fill('<b>38</b>');
-	await page.getByLabel('IF as designed').fill('465');
+	const designed = page.getByRole('group', { name: 'IF as designed 1' });
+	await designed.getByLabel('Frequency').fill('465');
 	await page.getByRole('button', { name: 'Keep the card' }).click();
 	await expect.poll(() => page.getByRole('alert').textContent()).toContain('cannot read a frequency from "465"');
-	await page.getByLabel('IF as designed').fill('465 kc/s');
+	await designed.getByLabel('Frequency').fill('465 kc/s');
 	await page.getByRole('button', { name: 'Keep the card' }).click();
 	await page.getByRole('heading', { level: 1, name: 'Alignment of Copperfield & Daughters <b>38</b>' }).waitFor();
 	expect(await page.locator('main').textContent()).toContain('465 kc');

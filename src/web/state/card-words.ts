@@ -1,96 +1,89 @@
-import type { Adjuster, SetCard } from '#record/set-card.ts';
+import { type CardField, cardFields } from '#record/card-fields.ts';
+import type { SetCard } from '#record/set-card.ts';
 
-/** What may be chosen; the words are those of the card. */
-export const choices = {
-	supply: ['ac-dc', 'transformer', 'battery', 'unknown'],
-	common: ['chassis', 'separate B-minus', 'unknown'],
-	lowEnd: ['padder', 'slug', 'none', 'unknown'],
-	antenna: ['wire', 'loop', 'rod', 'car', 'unknown'],
-	converterGrid: ['grid cap', 'pin', 'unknown'],
-	waveTrap: ['yes', 'no', 'unknown'],
-	avc: ['none', 'simple', 'delayed', 'unknown'],
-} as const;
-
-export const adjusterChoices = {
-	stage: ['IF', 'oscillator', 'antenna', 'RF', 'wave trap', 'other'],
-	kind: ['compression trimmer', 'air trimmer', 'padder', 'slug', 'other'],
-	winding: ['primary', 'secondary', 'third'],
-	end: ['high', 'low'],
-	where: ['top', 'under', 'front', 'back'],
-	condition: ['free', 'stuck', 'broken', 'sealed', 'cracked', 'unknown'],
-	highVoltage: ['yes', 'no', 'unknown'],
-} as const;
-
-/** The form's fields as they are typed. An empty field is a thing not known. */
+/** A card, or a part of it, as its form holds it: every field in the words that are typed. An empty field is a thing not known. */
 export interface CardWords {
-	maker: string;
-	model: string;
-	year: string;
-	supply: string;
-	common: string;
-	ifDesigned: string;
-	ifFound: string;
-	low: string;
-	high: string;
-	lowEnd: string;
-	antenna: string;
-	converterGrid: string;
-	waveTrap: string;
-	avc: string;
-	notes: string;
-}
-
-/** A card's words as the form shows them. */
-export function wordsOf(card: SetCard): CardWords {
-	const [band] = card.bands ?? [];
-	return {
-		maker: card.maker ?? '',
-		model: card.model ?? '',
-		year: card.year === undefined ? '' : String(card.year),
-		supply: card.supply,
-		common: card.common ?? 'unknown',
-		ifDesigned: card.ifDesigned?.[0]?.frequency ?? '',
-		ifFound: card.ifFound?.[0]?.frequency ?? '',
-		low: band?.low ?? '',
-		high: band?.high ?? '',
-		lowEnd: band?.lowEnd ?? 'unknown',
-		antenna: card.antenna ?? 'unknown',
-		converterGrid: card.converterGrid ?? 'unknown',
-		waveTrap: card.waveTrap ?? 'unknown',
-		avc: card.avc ?? 'unknown',
-		notes: card.notes ?? '',
-	};
+	[key: string]: string | CardWords | CardWords[];
 }
 
 type Raw = Record<string, unknown>;
 
-/** The first of a list with one property changed, the rest as they were; nothing when the field is empty. */
-function firstChanged(list: readonly Raw[] | undefined, change: Raw, isEmpty: boolean): readonly Raw[] | undefined {
-	if (isEmpty) return undefined;
-	const [first, ...rest] = list ?? [];
-	return [{ ...first, ...change }, ...rest];
+function worded(field: CardField, value: unknown): string | CardWords | CardWords[] {
+	switch (field.kind) {
+		case 'one':
+			return wordsOf((value ?? {}) as Raw, field.fields);
+		case 'rows':
+			return ((value ?? []) as Raw[]).map((row) => wordsOf(row, field.fields));
+		case 'many words':
+			return ((value ?? []) as string[]).join(', ');
+		case 'choice':
+			return value === undefined || (value === 'unknown' && !field.isNeeded) ? '' : String(value);
+		default:
+			return value === undefined ? '' : String(value);
+	}
 }
 
-/** The card with the form's words in it, unchecked: what the form does not show stays as it was. */
-export function cardFrom(card: SetCard, words: CardWords, adjusters: readonly Adjuster[]): Raw {
-	const year = words.year.trim();
-	const bandChange = { id: card.bands?.[0]?.id ?? 'broadcast', low: words.low, high: words.high, lowEnd: words.lowEnd };
-	const whole: Raw = {
-		...card,
-		maker: words.maker.trim() || undefined,
-		model: words.model.trim() || undefined,
-		year: year === '' ? undefined : /^\d+$/.test(year) ? Number(year) : year,
-		supply: words.supply,
-		common: words.common,
-		ifDesigned: firstChanged(card.ifDesigned, { frequency: words.ifDesigned }, words.ifDesigned.trim() === ''),
-		ifFound: firstChanged(card.ifFound, { frequency: words.ifFound }, words.ifFound.trim() === ''),
-		bands: firstChanged(card.bands, bandChange, words.low.trim() === '' && words.high.trim() === ''),
-		antenna: words.antenna,
-		converterGrid: words.converterGrid,
-		waveTrap: words.waveTrap,
-		avc: words.avc,
-		notes: words.notes || undefined,
-		adjusters: adjusters.length > 0 ? adjusters : undefined,
-	};
-	return JSON.parse(JSON.stringify(whole)) as Raw;
+/** The words of a card, or of one of its parts. */
+export function wordsOf(value: Readonly<Raw>, fields: readonly CardField[] = cardFields): CardWords {
+	return Object.fromEntries(fields.map((field) => [field.key, worded(field, value[field.key])]));
+}
+
+const number = (words: string): number | string => (/^-?\d+(\.\d+)?$/.test(words) ? Number(words) : words);
+
+function raw(field: CardField, words: CardWords[string] | undefined): unknown {
+	if (field.kind === 'one' || field.kind === 'rows') {
+		const parts = (Array.isArray(words) ? words : [words ?? {}]) as CardWords[];
+		const found = parts.map((part) => rawFrom(part, field.fields)).filter((part) => !isEmpty(part));
+		return field.kind === 'rows' ? (found.length > 0 ? found : undefined) : found[0];
+	}
+	const said = String(words ?? '').trim();
+	if (said === '') return undefined;
+	if (field.kind === 'many words')
+		return said
+			.split(/;|(?<!\d),|,(?!\d{3}\b)/)
+			.map((one) => one.trim())
+			.filter(Boolean);
+	return field.kind === 'whole' || field.kind === 'fraction' ? number(said) : said;
+}
+
+/** A row of which nothing is said but the id that the form gave it. */
+const isEmpty = (part: Raw): boolean => Object.keys(part).every((key) => key === 'id');
+
+/** The form's words as a card, or a part of one, unchecked. */
+function rawFrom(words: CardWords, fields: readonly CardField[]): Raw {
+	return Object.fromEntries(
+		fields.map((field) => [field.key, raw(field, words[field.key])]).filter(([, value]) => value !== undefined),
+	);
+}
+
+/** The card that the form's words make, unchecked. */
+export function cardFrom({ schema, version }: SetCard, words: CardWords): Raw {
+	return { schema, version, ...rawFrom(words, cardFields) };
+}
+
+/** A row to be filled in; one that carries an id gets one that no other row has. */
+export function newRow(field: CardField, rows: readonly CardWords[]): CardWords {
+	const fields = 'fields' in field ? field.fields : [];
+	const taken = new Set(rows.map(({ id }) => id));
+	const kind = field.key === 'bands' ? 'band' : 'adjuster';
+	let count = rows.length + 1;
+	while (taken.has(`${kind}-${count}`)) count++;
+	return Object.fromEntries(
+		fields.map((part) => {
+			if (part.key === 'id') return ['id', `${kind}-${count}`];
+			if (part.key === 'name' && kind === 'adjuster') return ['name', `C${count}`];
+			return [part.key, part.kind === 'choice' && part.isNeeded ? (part.choices[0] ?? '') : ''];
+		}),
+	);
+}
+
+/** The words of a card for its form, with a row ready for what most cards say first. */
+export function formWords(card: SetCard): CardWords {
+	const words = wordsOf(card);
+	for (const field of cardFields) {
+		const rows = words[field.key];
+		if ((field.key === 'ifDesigned' || field.key === 'bands') && Array.isArray(rows) && rows.length === 0)
+			rows.push(newRow(field, rows));
+	}
+	return words;
 }
