@@ -69,7 +69,7 @@ test('the form has every field of the card that a person fills in', () => {
 test('an added row has an id of its own', () => {
 	const field = cardFields.find(({ key }) => key === 'adjusters');
 	if (!field) throw new Error('missing field');
-	expect(newRow(field, [{ id: 'adjuster-2' }])).toMatchObject({ id: 'adjuster-3', stage: 'IF', name: 'C2' });
+	expect(newRow(field, [{ id: 'adjuster-2' }])).toMatchObject({ id: 'adjuster-3', stage: 'IF', name: 'C3' });
 });
 
 test('a new card has a row ready for its IF and its band, and leaves them out when they stay empty', () => {
