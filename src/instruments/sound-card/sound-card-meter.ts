@@ -1,8 +1,6 @@
-import { averagedCycles } from '#core/signal/averaged-cycle.ts';
-import { toneFrame } from '#core/signal/frame.ts';
 import type { Parsed } from '#record/parsed.ts';
-import type { LevelReading } from '#record/reading.ts';
 import type { LiveMeter, MeterListener } from '../instrument.ts';
+import { toneReading } from '../tone-reading.ts';
 import tapUrl from './tap-worklet.ts?worker&url';
 
 /** Processing that a browser puts between microphone and page; it would change every level. */
@@ -53,21 +51,12 @@ export async function hearSoundCard(toneHz: number, listener: MeterListener): Pr
 	await context.audioWorklet.addModule(tapUrl);
 	const tap = new AudioWorkletNode(context, 'tap', { numberOfOutputs: 0 });
 	const [track] = input.value.getAudioTracks();
+	const name = track?.label || 'sound input';
+	// The rate is the context's own, never the one asked for.
+	const source = { instrument: name, sampleRateHz: context.sampleRate, toneHz, fullScaleDbv: null };
 	tap.port.onmessage = ({ data }: MessageEvent<Float32Array>) => {
-		// The rate is the context's own, never the one asked for.
-		const frame = toneFrame(data, context.sampleRate, toneHz);
-		const reading: LevelReading = {
-			kind: 'level',
-			atMs: Date.now() - (500 * data.length) / context.sampleRate,
-			instrument: track?.label || 'sound input',
-			levelDb: frame.levelDbfs,
-			reference: 'dBFS',
-			quantity: 'tone',
-			trust: frame.kind,
-			...(frame.toneHz ? { toneHz: frame.toneHz } : {}),
-			...(Number.isFinite(frame.snrDb) ? { snrDb: frame.snrDb } : {}),
-		};
-		listener.reading(reading, frame.toneHz ? averagedCycles(data, context.sampleRate, frame.toneHz.value) : null);
+		const { reading, picture } = toneReading(data, Date.now(), source);
+		listener.reading(reading, picture);
 	};
 	track?.addEventListener('ended', () =>
 		listener.failure('The sound input is gone: plug it in again and listen anew.'),
@@ -77,7 +66,7 @@ export async function hearSoundCard(toneHz: number, listener: MeterListener): Pr
 	return {
 		ok: true,
 		value: {
-			name: track?.label || 'sound input',
+			name,
 			hearsRoom: true,
 			tellsGenerator: false,
 			close: async () => {

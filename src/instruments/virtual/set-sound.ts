@@ -19,13 +19,13 @@ export async function hearVirtualSet(set: VirtualSet, loudness: number): Promise
 	const room = new GainNode(context, { gain: loudness });
 	source.connect(room).connect(context.destination);
 	const follow = (): void => source.port.postMessage(set.now);
-	set.onChange(follow);
+	const stopFollowing = set.onChange(follow);
 	follow();
 	await context.resume();
 	return {
 		setLoudness: (share) => room.gain.setTargetAtTime(share, context.currentTime, 0.03),
 		close: async () => {
-			set.onChange(() => {});
+			stopFollowing();
 			await context.close();
 		},
 	};

@@ -39,17 +39,21 @@ const within = (value: number, least: number, most: number): number => Math.min(
 export class VirtualSet {
 	readonly #tampered: BenchSet;
 	#state: VirtualState;
-	#generator: GeneratorPlace = { frequencyHz: 0, ...standardTone, into: 'antenna' };
+	#generator: GeneratorPlace;
 	#dialHz: number;
-	#changed: () => void = () => {};
+	readonly #listeners = new Set<() => void>();
 	readonly #random: Random;
+	/** Of the noise. */
+	readonly seed: number;
 
 	constructor(design: SetDesign, seed: number, kept: VirtualState | null) {
 		this.#tampered = tamperedSet(design, seed);
 		this.#state = kept ?? { turns: {}, levelV: firstLevelV, volume: 1, clips: [] };
 		this.#state = { ...this.#state, turns: { ...this.#tampered.turns, ...this.#state.turns } };
+		this.#generator = { frequencyHz: design.ifHz, ...standardTone, into: 'antenna' };
 		this.#dialHz = design.band.lowHz;
-		this.#random = createRandom(seed + 1);
+		this.seed = seed + 1;
+		this.#random = createRandom(this.seed);
 	}
 
 	/** What the set was built as; its true settings are its own. */
@@ -66,9 +70,10 @@ export class VirtualSet {
 		return { generator: this.#generator, dialHz: this.#dialHz };
 	}
 
-	/** Tells of every change of screws, knobs and generator, one listener at a time. */
-	onChange(changed: () => void): void {
-		this.#changed = changed;
+	/** Tells of every change of screws, knobs and generator until the answer is called. */
+	onChange(changed: () => void): () => void {
+		this.#listeners.add(changed);
+		return () => this.#listeners.delete(changed);
 	}
 
 	/** Hooks the generator up, sets its frequency and tone and puts the pointer on a mark. */
@@ -76,7 +81,7 @@ export class VirtualSet {
 		const { lowHz, highHz } = this.design.band;
 		this.#generator = generator;
 		this.#dialHz = within(dialHz, lowHz, highHz);
-		this.#changed();
+		this.#tell();
 	}
 
 	/** Turns an adjuster, clockwise positive; `false` when its stop was felt. */
@@ -128,7 +133,11 @@ export class VirtualSet {
 
 	#change(change: Partial<VirtualState>): void {
 		this.#state = { ...this.#state, ...change };
-		this.#changed();
+		this.#tell();
+	}
+
+	#tell(): void {
+		for (const changed of this.#listeners) changed();
 	}
 
 	/** A part across a winding acts as a damped or a shifted winding does. */
