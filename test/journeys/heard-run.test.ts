@@ -1,7 +1,6 @@
-import { writeFileSync } from 'node:fs';
-import { join } from 'node:path';
 import { afterEach, expect, test } from 'vitest';
 import type { RunEntry } from '../../src/record/run.ts';
+import { waveFile } from '../wave-file.ts';
 import { axeFaults, beginIfStep, chooseMeter, openBrowser, scratchFolder, startProgram } from './open-page.ts';
 
 const closing: (() => Promise<void>)[] = [];
@@ -11,29 +10,12 @@ afterEach(async () => {
 
 const rateHz = 48_000;
 
-/** A 16-bit mono wave file of a 400-c tone of a tenth of full scale: -20 dB by definition; two hundred cycles, so that it repeats without a seam. */
-function toneFile(): string {
-	const count = rateHz / 2;
-	const bytes = Buffer.alloc(44 + 2 * count);
-	bytes.write('RIFF');
-	bytes.writeUInt32LE(bytes.length - 8, 4);
-	bytes.write('WAVEfmt ', 8);
-	bytes.writeUInt32LE(16, 16);
-	bytes.writeUInt16LE(1, 20);
-	bytes.writeUInt16LE(1, 22);
-	bytes.writeUInt32LE(rateHz, 24);
-	bytes.writeUInt32LE(2 * rateHz, 28);
-	bytes.writeUInt16LE(2, 32);
-	bytes.writeUInt16LE(16, 34);
-	bytes.write('data', 36);
-	bytes.writeUInt32LE(2 * count, 40);
-	for (let index = 0; index < count; index++) {
-		bytes.writeInt16LE(Math.round(3276.8 * Math.sin((2 * Math.PI * 400 * index) / rateHz)), 44 + 2 * index);
-	}
-	const path = join(scratchFolder(), 'tone.wav');
-	writeFileSync(path, bytes);
-	return path;
-}
+/** A 400-c tone of a tenth of full scale: -20 dB by definition; two hundred cycles, so that it repeats without a seam. */
+const toneFile = (): string =>
+	waveFile(
+		Array.from({ length: rateHz / 2 }, (_, index) => 0.1 * Math.sin((2 * Math.PI * 400 * index) / rateHz)),
+		rateHz,
+	);
 
 test('a tone of a known level is heard by the page, kept, and reads what it is', async () => {
 	const program = await startProgram(scratchFolder());
