@@ -1,12 +1,15 @@
 import type { RunEntry } from '#record/run.ts';
 
-/** How many of a run's latest levels the bench looks at: five minutes of a meter that is read ten times a second (chosen). Earlier ones stay in the journal; drift has made them worth little as a mark to go by. */
-export const levelsInHand = 3000;
+/**
+ * How many of a run's latest levels the bench looks at: of those read while turning, five minutes of a meter that is read ten times a second;
+ * of references and checks, what belongs to the last few adjusters (both chosen). Earlier ones stay in the journal; drift has made them worth little as a mark to go by.
+ */
+export const levelsInHand = { turning: 3000, resting: 1000 } as const;
 
 /** Where a run's entries go. An entry is kept once the promise of `append` is fulfilled; entries are never changed. */
 export interface Journal {
 	/** Keeps the entries, in order. An entry whose id is already kept is passed over. */
 	append(entries: readonly RunEntry[]): Promise<void>;
-	/** What tells where a run stands, in order: every entry but the levels before the latest `levelsInHand`. */
+	/** What tells where a run stands, in order: every entry but the levels that are older than those in hand. */
 	standing(run: string): Promise<readonly RunEntry[]>;
 }

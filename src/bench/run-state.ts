@@ -62,7 +62,7 @@ export interface RunState {
 	/** Steps whose repeats are left off. */
 	readonly leftRepeats: readonly string[];
 	readonly answers: Readonly<Record<string, string>>;
-	/** The latest levels, oldest first, at most `levelsInHand`; the earlier ones stay in the journal. */
+	/** The latest levels, oldest first, as many as `levelsInHand` says; the earlier ones stay in the journal. */
 	readonly levels: readonly KeptLevel[];
 	/** Changes of the generator's level so far. */
 	readonly setting: number;
@@ -105,9 +105,19 @@ export function noRun(run: string): RunState {
 	};
 }
 
+/** The latest of levels: of those read while turning, and of the rest. */
+function latest(levels: readonly KeptLevel[]): readonly KeptLevel[] {
+	let turning = levels.filter(({ purpose }) => purpose === 'live').length;
+	let resting = levels.length - turning;
+	if (turning <= levelsInHand.turning && resting <= levelsInHand.resting) return levels;
+	return levels.filter(({ purpose }) =>
+		purpose === 'live' ? turning-- <= levelsInHand.turning : resting-- <= levelsInHand.resting,
+	);
+}
+
 /** The state after levels in a row; the latest stay in hand. */
 function afterLevels(state: RunState, entries: readonly Pick<RunEntry, 'id' | 'order' | 'what'>[]): RunState {
-	const levels = entries.slice(-levelsInHand).flatMap(({ id, what }): KeptLevel[] =>
+	const levels = entries.flatMap(({ id, what }): KeptLevel[] =>
 		what.kind === 'level'
 			? [
 					{
@@ -127,7 +137,7 @@ function afterLevels(state: RunState, entries: readonly Pick<RunEntry, 'id' | 'o
 	);
 	return {
 		...state,
-		levels: [...state.levels, ...levels].slice(-levelsInHand),
+		levels: latest([...state.levels, ...levels]),
 		nextOrder: entries.reduce((next, { order }) => Math.max(next, order + 1), state.nextOrder),
 	};
 }

@@ -21,11 +21,11 @@ async function newJournal(): Promise<SqliteJournal> {
 	return sqliteJournal(store.value);
 }
 
-const level = (valueDb: number): Happening => ({
+const level = (valueDb: number, purpose: 'live' | 'reference before' = 'live'): Happening => ({
 	kind: 'level',
 	step: 'if',
 	adjuster: 'if1-primary',
-	purpose: 'live',
+	purpose,
 	reading: {
 		kind: 'level',
 		atMs: 1,
@@ -46,7 +46,7 @@ const entry = (order: number, what: Happening, id = `e${order}`): RunEntry => ({
 
 test('where a run stands is told by fewer entries than it has, and is the same', async () => {
 	const journal = await newJournal();
-	const longest = levelsInHand + 400;
+	const longest = levelsInHand.turning + 2 * levelsInHand.resting + 900;
 	const entries = Array.from({ length: longest }, (_, order): RunEntry => {
 		if (order % 50 === 7) return entry(order, { kind: 'generator level', step: 'if', levelV: 1e-3 });
 		if (order % 300 === 9) return entry(order, { kind: 'struck', entry: `e${order - 1}`, why: 'misread' });
@@ -61,13 +61,15 @@ test('where a run stands is told by fewer entries than it has, and is the same',
 				afterDb: null,
 				bestDb: null,
 			});
-		return entry(order, level(order));
+		return entry(order, level(order, order % 3 === 0 ? 'reference before' : 'live'));
 	});
 	await journal.append(entries);
 	const standing = await journal.standing('r');
 	expect(standing.length).toBeLessThan(entries.length);
 	expect(runState('r', standing)).toEqual(runState('r', entries));
-	expect(runState('r', standing).levels).toHaveLength(levelsInHand);
+	const live = runState('r', standing).levels.filter(({ purpose }) => purpose === 'live');
+	expect(live).toHaveLength(levelsInHand.turning);
+	expect(runState('r', standing).levels).toHaveLength(levelsInHand.turning + levelsInHand.resting);
 });
 
 test('a run is read in pages, without a gap', async () => {

@@ -32,6 +32,11 @@ function setOf({ what }: RunEntry): string | null {
 	return what.kind === 'started' ? (what.card.id ?? null) : null;
 }
 
+/** The kind of an entry, that of a level with its purpose. */
+function kindOf({ what }: RunEntry): string {
+	return what.kind === 'level' ? `level: ${what.purpose}` : what.kind;
+}
+
 type Database = Pick<Store, 'database'>['database'];
 
 async function kept(database: Database, entries: readonly RunEntry[]): Promise<number> {
@@ -46,7 +51,7 @@ async function kept(database: Database, entries: readonly RunEntry[]): Promise<n
 					place: entry.order,
 					at_ms: entry.atMs,
 					set_id: setOf(entry),
-					kind: entry.what.kind,
+					kind: kindOf(entry),
 					what: JSON.stringify(entry.what),
 				})),
 			)
@@ -112,14 +117,20 @@ export function sqliteJournal({ database }: Pick<Store, 'database'>): SqliteJour
 			return (await ofRun(run).where('place', '>=', from).orderBy('place').limit(most).execute()).map(entryOf);
 		},
 		async standing(run) {
-			const levels = await ofRun(run)
-				.where('kind', '=', 'level')
+			const turning = await ofRun(run)
+				.where('kind', '=', 'level: live')
 				.orderBy('place', 'desc')
-				.limit(levelsInHand)
+				.limit(levelsInHand.turning)
 				.execute();
-			// Written out, so that the index of all entries but levels serves.
-			const others = await ofRun(run).where(sql<boolean>`kind <> 'level'`).execute();
-			return [...levels, ...others].sort((one, other) => one.place - other.place).map(entryOf);
+			// Written out as in the index of all but these, so that it serves.
+			const rest = ofRun(run).where(sql<boolean>`kind <> 'level: live'`);
+			const resting = await rest
+				.where('kind', 'like', 'level: %')
+				.orderBy('place', 'desc')
+				.limit(levelsInHand.resting)
+				.execute();
+			const others = await rest.where('kind', 'not like', 'level: %').execute();
+			return [...turning, ...resting, ...others].sort((one, other) => one.place - other.place).map(entryOf);
 		},
 		async runs(set) {
 			let query = database.selectFrom('entry as start').where('start.place', '=', 0);
