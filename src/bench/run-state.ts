@@ -115,33 +115,6 @@ function latest(levels: readonly KeptLevel[]): readonly KeptLevel[] {
 	);
 }
 
-/** The state after levels in a row; the latest stay in hand. */
-function afterLevels(state: RunState, entries: readonly Pick<RunEntry, 'id' | 'order' | 'what'>[]): RunState {
-	const levels = entries.flatMap(({ id, what }): KeptLevel[] =>
-		what.kind === 'level'
-			? [
-					{
-						entry: id,
-						step: what.step,
-						adjuster: what.adjuster ?? null,
-						purpose: what.purpose,
-						check: what.check ?? null,
-						reading: what.reading,
-						isStruck: false,
-						setting: state.setting,
-						hand: state.turns.length,
-						session: state.session,
-					},
-				]
-			: [],
-	);
-	return {
-		...state,
-		levels: latest([...state.levels, ...levels]),
-		nextOrder: entries.reduce((next, { order }) => Math.max(next, order + 1), state.nextOrder),
-	};
-}
-
 /** The state after one more entry. */
 export function after(state: RunState, { id, order, what }: RunEntry): RunState {
 	const next = { ...state, nextOrder: Math.max(state.nextOrder, order + 1) };
@@ -160,7 +133,24 @@ export function after(state: RunState, { id, order, what }: RunEntry): RunState 
 				step: null,
 			};
 		case 'level':
-			return afterLevels(state, [{ id, order, what }]);
+			return {
+				...next,
+				levels: latest([
+					...state.levels,
+					{
+						entry: id,
+						step: what.step,
+						adjuster: what.adjuster ?? null,
+						purpose: what.purpose,
+						check: what.check ?? null,
+						reading: what.reading,
+						isStruck: false,
+						setting: state.setting,
+						hand: state.turns.length,
+						session: state.session,
+					},
+				]),
+			};
 		case 'generator level':
 			return { ...next, setting: state.setting + 1 };
 		case 'adjusted':
@@ -202,16 +192,18 @@ export function after(state: RunState, { id, order, what }: RunEntry): RunState 
 	}
 }
 
-/** Where a run stands after its entries, in their order. Levels in a row are taken at once, so that the time grows with the entries and not with their square. */
+/** Where a run stands after its entries, in their order. The levels are gathered aside, so that the time grows with the entries and not with their square. */
 export function runState(run: string, entries: readonly RunEntry[]): RunState {
 	let state = noRun(run);
-	for (let at = 0; at < entries.length; ) {
-		let end = at;
-		while (entries[end]?.what.kind === 'level') end++;
-		state = end > at ? afterLevels(state, entries.slice(at, end)) : after(state, entries[at] as RunEntry);
-		at = Math.max(end, at + 1);
+	let levels: KeptLevel[] = [];
+	for (const entry of entries) {
+		const isLevel = entry.what.kind === 'level';
+		state = after({ ...state, levels: isLevel ? [] : levels }, entry);
+		if (isLevel) levels.push(...state.levels);
+		else if (state.levels !== levels) levels = [...state.levels];
+		if (levels.length > 2 * (levelsInHand.turning + levelsInHand.resting)) levels = [...latest(levels)];
 	}
-	return state;
+	return { ...state, levels: latest(levels) };
 }
 
 /**

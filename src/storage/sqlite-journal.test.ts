@@ -67,6 +67,7 @@ test('where a run stands is told by fewer entries than it has, and is the same',
 	const standing = await journal.standing('r');
 	expect(standing.length).toBeLessThan(entries.length);
 	expect(runState('r', standing)).toEqual(runState('r', entries));
+	expect(JSON.parse(await journal.standingText('r'))).toEqual(standing);
 	const live = runState('r', standing).levels.filter(({ purpose }) => purpose === 'live');
 	expect(live).toHaveLength(levelsInHand.turning);
 	expect(runState('r', standing).levels).toHaveLength(levelsInHand.turning + levelsInHand.resting);
@@ -82,6 +83,7 @@ test('a run is read in pages, without a gap', async () => {
 		await journal.entries('r', 20, 10),
 	];
 	expect(pages.flat()).toEqual(entries);
+	expect(JSON.parse(await journal.entriesText('r', 10, 5))).toEqual(entries.slice(10, 15));
 });
 
 test('whatever is sent twice, late or by two writers is kept once, and each writer in its own order', async () => {

@@ -19,6 +19,10 @@ export interface SqliteJournal extends Journal {
 	runs(set: string | null): Promise<readonly RunSummary[]>;
 	/** Entries of a run from a place on, in order, at most so many. */
 	entries(run: string, from: number, most: number): Promise<readonly RunEntry[]>;
+	/** The same as JSON text, for a reader that checks it: a long run is sent on without being taken apart here. */
+	entriesText(run: string, from: number, most: number): Promise<string>;
+	/** What tells where a run stands, as JSON text. */
+	standingText(run: string): Promise<string>;
 	/**
 	 * Keeps entries of pages: those kept before are passed over, and one whose place another writer took meanwhile goes behind the run's last, so that each writer's order stays.
 	 * Returns how many had to go there.
@@ -30,11 +34,6 @@ export interface SqliteJournal extends Journal {
 
 function setOf({ what }: RunEntry): string | null {
 	return what.kind === 'started' ? (what.card.id ?? null) : null;
-}
-
-/** The kind of an entry, that of a level with its purpose. */
-function kindOf({ what }: RunEntry): string {
-	return what.kind === 'level' ? `level: ${what.purpose}` : what.kind;
 }
 
 type Database = Pick<Store, 'database'>['database'];
@@ -51,7 +50,7 @@ async function kept(database: Database, entries: readonly RunEntry[]): Promise<n
 					place: entry.order,
 					at_ms: entry.atMs,
 					set_id: setOf(entry),
-					kind: kindOf(entry),
+					reading: entry.what.kind === 'level' ? entry.what.purpose : null,
 					what: JSON.stringify(entry.what),
 				})),
 			)
@@ -98,6 +97,15 @@ const entryOf = (row: Row): RunEntry => ({
 	what: happening.parse(JSON.parse(row.what)),
 });
 
+/** The entries as JSON, each happening as it was kept; whoever reads it checks it. */
+function textOf(rows: readonly Row[]): string {
+	const entries = rows.map(({ id, run, place, at_ms, what }) => {
+		const head = JSON.stringify({ id, run, order: place, atMs: at_ms });
+		return `${head.slice(0, -1)},"what":${what}}`;
+	});
+	return `[${entries.join(',')}]`;
+}
+
 /** The journal in SQLite. An entry is in a committed transaction before `append` returns. */
 export function sqliteJournal({ database }: Pick<Store, 'database'>): SqliteJournal {
 	const receive = (entries: readonly RunEntry[]): Promise<number> =>
@@ -107,31 +115,31 @@ export function sqliteJournal({ database }: Pick<Store, 'database'>): SqliteJour
 			return moved;
 		});
 	const ofRun = (run: string) => database.selectFrom('entry').selectAll().where('run', '=', run);
+	const pageOf = (run: string, from: number, most: number): Promise<readonly Row[]> =>
+		ofRun(run).where('place', '>=', from).orderBy('place').limit(most).execute();
+	const standingOf = async (run: string): Promise<readonly Row[]> => {
+		const turning = await ofRun(run)
+			.where('reading', '=', 'live')
+			.orderBy('place', 'desc')
+			.limit(levelsInHand.turning)
+			.execute();
+		// SQLite does not choose these two indexes by itself.
+		const resting = await sql<Row>`select * from entry indexed by level_at_rest
+			where run = ${run} and reading <> 'live' order by place desc limit ${levelsInHand.resting}`.execute(database);
+		const others = await sql<Row>`select run, place, id, at_ms, what from entry indexed by entry_but_levels
+			where run = ${run} and reading is null`.execute(database);
+		return [...turning, ...resting.rows, ...others.rows].sort((one, other) => one.place - other.place);
+	};
 	return {
 		receive,
 		keep: (entries) => kept(database, entries),
 		async append(entries) {
 			await receive(entries);
 		},
-		async entries(run, from, most) {
-			return (await ofRun(run).where('place', '>=', from).orderBy('place').limit(most).execute()).map(entryOf);
-		},
-		async standing(run) {
-			const turning = await ofRun(run)
-				.where('kind', '=', 'level: live')
-				.orderBy('place', 'desc')
-				.limit(levelsInHand.turning)
-				.execute();
-			// Written out as in the index of all but these, so that it serves.
-			const rest = ofRun(run).where(sql<boolean>`kind <> 'level: live'`);
-			const resting = await rest
-				.where('kind', 'like', 'level: %')
-				.orderBy('place', 'desc')
-				.limit(levelsInHand.resting)
-				.execute();
-			const others = await rest.where('kind', 'not like', 'level: %').execute();
-			return [...turning, ...resting, ...others].sort((one, other) => one.place - other.place).map(entryOf);
-		},
+		entries: async (run, from, most) => (await pageOf(run, from, most)).map(entryOf),
+		entriesText: async (run, from, most) => textOf(await pageOf(run, from, most)),
+		standing: async (run) => (await standingOf(run)).map(entryOf),
+		standingText: async (run) => textOf(await standingOf(run)),
 		async runs(set) {
 			let query = database.selectFrom('entry as start').where('start.place', '=', 0);
 			if (set !== null) query = query.where('start.set_id', '=', set);

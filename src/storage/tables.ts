@@ -14,7 +14,8 @@ export interface Tables {
 		readonly place: number;
 		readonly at_ms: number;
 		readonly set_id: string | null;
-		readonly kind: string;
+		/** What a level was read for; empty for all else. */
+		readonly reading: string | null;
 		readonly what: string;
 	};
 }
