@@ -1,4 +1,5 @@
-import { makeSheet, usualOptions } from '../src/advice/sheet.ts';
+import { makeSheet } from '../src/advice/sheet.ts';
+import { usualOptions } from '../src/advice/sheet-options.ts';
 import type { Sheet, SheetStep } from '../src/advice/sheet-step.ts';
 import { Bench } from '../src/bench/bench.ts';
 import { createRandom } from '../src/core/numeric/random.ts';

@@ -3,7 +3,8 @@ import { expect, test } from 'vitest';
 import type { Adjuster, SetCard } from '#record/set-card.ts';
 import { parseSetCard } from '#record/set-card-file.ts';
 import { type SetFacts, setFacts } from '#record/set-facts.ts';
-import { makeSheet, usualOptions } from './sheet.ts';
+import { makeSheet } from './sheet.ts';
+import { usualOptions } from './sheet-options.ts';
 import type { Sheet, SheetOptions } from './sheet-step.ts';
 
 // The rules checked here are common practice of the trade and the program's own rules of safety.

@@ -9,16 +9,6 @@ import { openingSteps } from './sheet-opening.ts';
 import type { Sheet, SheetOptions, SheetStep } from './sheet-step.ts';
 import { switchablePad } from './switchable-pad.ts';
 
-/** The usual choice: a modulated generator with a fine attenuator, the tone as meter, a true dial, American words. */
-export const usualOptions: SheetOptions = {
-	generator: 'modulated',
-	attenuator: 'fine',
-	lowEndSchool: 'dial true',
-	meter: 'tone',
-	coupling: 'direct',
-	words: 'US',
-};
-
 /** Why no sheet can be made for this set, or `null`. */
 function obstacle(facts: SetFacts): string | null {
 	const { card, bands } = facts;

@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { gateFor } from '#advice/gates.ts';
-import { makeSheet, usualOptions } from '#advice/sheet.ts';
+import { makeSheet } from '#advice/sheet.ts';
+import { usualOptions } from '#advice/sheet-options.ts';
 import { typedReading } from '#instruments/typed/typed-reading.ts';
 import type { RunEntry } from '#record/run.ts';
 import type { SetCard } from '#record/set-card.ts';

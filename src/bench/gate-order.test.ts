@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
-import { makeSheet, usualOptions } from '#advice/sheet.ts';
+import { makeSheet } from '#advice/sheet.ts';
+import { usualOptions } from '#advice/sheet-options.ts';
 import { setFacts } from '#record/set-facts.ts';
 import { gateBefore } from './gate-order.ts';
 import { noRun, type RunState } from './run-state.ts';

@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
-import { makeSheet, usualOptions } from '#advice/sheet.ts';
+import { makeSheet } from '#advice/sheet.ts';
+import { usualOptions } from '#advice/sheet-options.ts';
 import { triageQuestions } from '#advice/triage.ts';
 import { setFacts } from '#record/set-facts.ts';
 import { after, noRun, type RunState } from './run-state.ts';

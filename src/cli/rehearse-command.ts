@@ -1,5 +1,5 @@
 import { join } from 'node:path';
-import { usualOptions } from '#advice/sheet.ts';
+import { usualOptions } from '#advice/sheet-options.ts';
 import { designs } from '#core/receiver/designs/designs.ts';
 import { type Fault, namedFaults } from '#core/receiver/faults.ts';
 import { tamperedSet } from '#core/receiver/truth.ts';

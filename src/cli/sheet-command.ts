@@ -1,33 +1,13 @@
-import { usualOptions } from '#advice/sheet.ts';
-import type { SheetOptions, SheetStep } from '#advice/sheet-step.ts';
+import { hookUpWords } from '#advice/hook-up-words.ts';
+import { sheetOptions } from '#advice/sheet-options.ts';
+import type { SheetStep } from '#advice/sheet-step.ts';
 import { htmlPage } from '#report/html-page.ts';
-import type { PrintedDocument } from '#report/printed-document.ts';
+import { dayWords, type Paper, type PrintedDocument, paperNamed } from '#report/printed-document.ts';
 import { sheetDocument } from '#report/sheet-document.ts';
 import { pdfOf } from '#server/pdf.ts';
 import { type Command, InputFault } from './command.ts';
 import { writeOutput } from './input.ts';
 import { sheetFor } from './sheet-file.ts';
-
-/** What the person has and prefers, as options of the command. */
-const choices = {
-	generator: ['modulated', 'unmodulated', 'none'],
-	attenuator: ['fine', 'coarse'],
-	'low-end': ['dial true', 'greatest output'],
-	meter: ['tone', 'AVC volts', 'AC volts'],
-	coupling: ['direct', 'loose'],
-	words: ['US', 'UK'],
-	paper: ['A4', 'Letter'],
-} as const;
-
-function chosen<Name extends keyof typeof choices>(name: Name, given: unknown, usual: (typeof choices)[Name][number]) {
-	if (given === undefined) return usual;
-	const found = (choices[name] as readonly (typeof choices)[Name][number][]).find((choice) => choice === given);
-	if (found === undefined)
-		throw new InputFault(
-			`--${name}: cannot use "${String(given)}": give ${choices[name].map((choice) => `"${choice}"`).join(' or ')}`,
-		);
-	return found;
-}
 
 function stepLines(step: SheetStep, nameOf: (id: string) => string): string[] {
 	const row = (name: string, words: string | undefined | null) => (words ? [`    ${name.padEnd(11)} ${words}`] : []);
@@ -35,7 +15,7 @@ function stepLines(step: SheetStep, nameOf: (id: string) => string): string[] {
 	return [
 		`${String(step.number).padStart(2)}. ${step.title}`,
 		...step.instructions.map((words) => `    ${words}`),
-		...row('hook-up', hookUp && `${hookUp.point}; ${hookUp.dummy}: ${hookUp.why}`),
+		...row('hook-up', hookUp && `${hookUpWords(hookUp)}: ${hookUp.why}`),
 		...row('ground', hookUp?.ground),
 		...row('generator', generator && `${generator.words}. ${generator.levelRule}`),
 		...row('dial', dial?.words),
@@ -53,7 +33,11 @@ function stepLines(step: SheetStep, nameOf: (id: string) => string): string[] {
 	];
 }
 
-const today = (): string => new Date().toLocaleDateString('en-GB', { dateStyle: 'long' });
+function paperFrom(words: unknown): Paper {
+	const paper = paperNamed(words ?? 'A4');
+	if (paper === null) throw new InputFault(`--paper: cannot use "${String(words)}": give A4 or Letter`);
+	return paper;
+}
 
 async function pdfBytes(document: PrintedDocument): Promise<Buffer> {
 	const pdf = await pdfOf(document);
@@ -86,17 +70,11 @@ export const sheetCommand: Command = {
 	async run({ values, positionals }, output) {
 		const [path, ...more] = positionals;
 		if (path === undefined || more.length > 0) throw new InputFault('give one set card: npx peakwright sheet SET.json');
-		const options: SheetOptions = {
-			generator: chosen('generator', values.generator, usualOptions.generator),
-			attenuator: chosen('attenuator', values.attenuator, usualOptions.attenuator),
-			lowEndSchool: chosen('low-end', values['low-end'], usualOptions.lowEndSchool),
-			meter: chosen('meter', values.meter, usualOptions.meter),
-			coupling: chosen('coupling', values.coupling, usualOptions.coupling),
-			words: chosen('words', values.words, usualOptions.words),
-		};
-		const paper = chosen('paper', values.paper, 'A4');
-		const { card, facts, sheet } = sheetFor(path, options);
-		const document = sheetDocument({ facts, sheet, options, paper, day: today() });
+		const options = sheetOptions({ ...values, lowEndSchool: values['low-end'] });
+		if (!options.ok) throw new InputFault(`--${options.words.replace('lowEndSchool', 'low-end')}`);
+		const paper = paperFrom(values.paper);
+		const { card, facts, sheet } = sheetFor(path, options.value);
+		const document = sheetDocument({ facts, sheet, options: options.value, paper, day: dayWords(Date.now()) });
 		for (const [form, file] of [
 			['pdf', values.pdf],
 			['html', values.html],

@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
-import { makeSheet, usualOptions } from '#advice/sheet.ts';
+import { makeSheet } from '#advice/sheet.ts';
+import { usualOptions } from '#advice/sheet-options.ts';
 import type { SetCard } from '#record/set-card.ts';
 import { parseSetCard } from '#record/set-card-file.ts';
 import { setFacts } from '#record/set-facts.ts';

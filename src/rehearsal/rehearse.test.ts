@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { makeSheet, usualOptions } from '#advice/sheet.ts';
+import { makeSheet } from '#advice/sheet.ts';
+import { usualOptions } from '#advice/sheet-options.ts';
 import { bestAlignment } from '#core/receiver/best.ts';
 import { designs } from '#core/receiver/designs/designs.ts';
 import { factoryTurns } from '#core/receiver/factory.ts';

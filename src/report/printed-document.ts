@@ -52,6 +52,16 @@ export type PrintedBlock =
 /** Sizes of paper that are printed on. */
 export type Paper = 'A4' | 'Letter';
 
+/** The paper of a name, `null` when there is none of that name. */
+export function paperNamed(name: unknown): Paper | null {
+	return name === 'A4' || name === 'Letter' ? name : null;
+}
+
+/** A day as it is printed, in the reader's own time: 1 March 2026. */
+export function dayWords(atMs: number): string {
+	return new Date(atMs).toLocaleDateString('en-GB', { dateStyle: 'long' });
+}
+
 /** A document for paper: the same words go to the typesetter and into a file for the browser. */
 export interface PrintedDocument {
 	readonly title: string;

@@ -1,4 +1,5 @@
 import type { Caution } from '#advice/caution.ts';
+import { hookUpWords } from '#advice/hook-up-words.ts';
 import type { HookUp, Sheet, SheetOptions, SheetStep } from '#advice/sheet-step.ts';
 import { adjusterNumbers, chassisPlan } from '#draw/chassis-plan.ts';
 import { hookUpDrawing } from '#draw/hook-up.ts';
@@ -139,13 +140,13 @@ function drawnBefore(steps: readonly SheetStep[], at: number): DrawnBefore | nul
 	return first && steps[at]?.hookUp ? { number: first.number, isKept: same(steps[at - 1]) } : null;
 }
 
-function hookUpRows({ point, dummy, why, ground }: HookUp, drawn: DrawnBefore | null): readonly PrintedRow[] {
-	const to = `${point}${dummy === 'none' ? '' : `, through ${dummy}`}`;
+function hookUpRows(hookUp: HookUp, drawn: DrawnBefore | null): readonly PrintedRow[] {
+	const to = hookUpWords(hookUp);
 	return drawn === null
-		? [...row('Generator to', to), ...row('Why', why), ...row('Ground', ground)]
+		? [...row('Generator to', to), ...row('Why', hookUp.why), ...row('Ground', hookUp.ground)]
 		: row(
 				'Hook-up',
-				`${drawn.isKept ? 'stays as it is,' : 'as'} drawn at step ${drawn.number}: ${to}; ground: ${ground}`,
+				`${drawn.isKept ? 'stays as it is,' : 'as'} drawn at step ${drawn.number}: ${to}; ground: ${hookUp.ground}`,
 			);
 }
 

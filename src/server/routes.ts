@@ -5,6 +5,8 @@ import type { Shelf } from '#storage/shelf.ts';
 import type { SqliteJournal } from '#storage/sqlite-journal.ts';
 import { entriesAtOnce, entriesQuestion, keptAnswer, runsAnswer, setAnswer, shelfAnswer } from '#wire/messages.ts';
 
+import { sheetRoute } from './sheet-route.ts';
+
 /** What the routes work on. */
 export interface House {
 	readonly shelf: Shelf;
@@ -72,6 +74,7 @@ export function apiRoutes({ shelf, journal, nowMs }: House): Hono {
 		const result = await keep(context.req.raw, id);
 		return result.ok ? context.json(result.value) : context.json({ fault: result.words }, 422);
 	});
+	api.route('/sets', sheetRoute({ shelf, nowMs }));
 	api.get('/runs', async (context) =>
 		context.json(checked(runsAnswer, { runs: [...(await journal.runs(context.req.query('set') ?? null))] })),
 	);

@@ -168,3 +168,24 @@ test('a port in use gives way to the next free one, with a word', async () => {
 	expect(second.value.address).not.toBe(first.address);
 	expect(said[0]).toMatch(/is in use; taking/);
 });
+
+test('the printed sheet of a set is served as a PDF, and what cannot be made is said', async () => {
+	const { address } = await start();
+	const sheet = await fetch(`${address}/api/sets/thistlemoor-tm-517/sheet.pdf?paper=Letter&words=UK`);
+	expect(sheet.status).toBe(200);
+	expect(sheet.headers.get('content-type')).toBe('application/pdf');
+	expect(
+		Buffer.from(await sheet.arrayBuffer())
+			.subarray(0, 5)
+			.toString(),
+	).toBe('%PDF-');
+	for (const [path, status, words] of [
+		['nobody/sheet.pdf', 404, 'no such set'],
+		['thistlemoor-tm-517/sheet.pdf?paper=A5', 422, 'give A4 or Letter'],
+		['thistlemoor-tm-517/sheet.pdf?meter=ear', 422, 'give "tone" or'],
+	] as const) {
+		const refused = await fetch(`${address}/api/sets/${path}`);
+		expect(refused.status).toBe(status);
+		expect(((await refused.json()) as { fault: string }).fault).toContain(words);
+	}
+});

@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
-import { makeSheet, usualOptions } from '../../src/advice/sheet.ts';
+import { makeSheet } from '../../src/advice/sheet.ts';
+import { usualOptions } from '../../src/advice/sheet-options.ts';
 import { tm517 } from '../../src/core/receiver/designs/tm-517.ts';
 import { factoryTurns } from '../../src/core/receiver/factory.ts';
 import { node } from '../../src/core/receiver/if-strip.ts';

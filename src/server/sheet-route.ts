@@ -1,0 +1,45 @@
+import { Hono } from 'hono';
+import { makeSheet } from '#advice/sheet.ts';
+import { sheetOptions } from '#advice/sheet-options.ts';
+import type { Parsed } from '#record/parsed.ts';
+import type { SetCard } from '#record/set-card.ts';
+import { setFacts } from '#record/set-facts.ts';
+import { dayWords, type PrintedDocument, paperNamed } from '#report/printed-document.ts';
+import { sheetDocument } from '#report/sheet-document.ts';
+import type { Shelf } from '#storage/shelf.ts';
+import { pdfOf } from './pdf.ts';
+
+/** The sheet of a card for paper, as the query of an address asks for it; or why it cannot be made. */
+function asked(card: SetCard, query: Readonly<Record<string, string>>, atMs: number): Parsed<PrintedDocument> {
+	const options = sheetOptions(query);
+	if (!options.ok) return options;
+	const paper = paperNamed(query.paper ?? 'A4');
+	if (paper === null) return { ok: false, words: `paper: cannot use "${query.paper}": give A4 or Letter` };
+	const facts = setFacts(card);
+	if (!facts.ok) return facts;
+	const sheet = makeSheet(facts.value, options.value);
+	if (!sheet.ok) return sheet;
+	const day = dayWords(atMs);
+	return {
+		ok: true,
+		value: sheetDocument({ facts: facts.value, sheet: sheet.value, options: options.value, paper, day }),
+	};
+}
+
+/** The printed sheet of a set on the shelf: `/:id/sheet.pdf?paper=Letter&words=UK`. */
+export function sheetRoute({ shelf, nowMs }: { readonly shelf: Shelf; readonly nowMs: () => number }): Hono {
+	const route = new Hono();
+	route.get('/:id/sheet.pdf', async (context) => {
+		const found = await shelf.set(context.req.param('id'));
+		if (!found) return context.json({ fault: 'there is no such set on the shelf: go back to the shelf' }, 404);
+		const document = asked(found.card, context.req.query(), nowMs());
+		if (!document.ok) return context.json({ fault: document.words }, 422);
+		const pdf = await pdfOf(document.value);
+		if (!pdf.ok) return context.json({ fault: pdf.words }, 500);
+		return context.body(new Uint8Array(pdf.value), 200, {
+			'Content-Type': 'application/pdf',
+			'Content-Disposition': `inline; filename="${found.id}-sheet.pdf"`,
+		});
+	});
+	return route;
+}
