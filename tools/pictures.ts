@@ -1,4 +1,5 @@
 /** Makes the pictures of the documentation from the running page: docs/pictures/*.png. */
+import { execFileSync } from 'node:child_process';
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { beginIfStep, chooseMeter, openPage } from '../test/journeys/open-page.ts';
@@ -45,7 +46,20 @@ async function photographBench(size: string, colorScheme: string): Promise<void>
 	await page.screenshot({ path: join(folder, `virtual-${size}-${colorScheme}.png`), fullPage: true });
 }
 
+/** Two pages of the printed sheet, as paper shows them. */
+async function photographPaper(): Promise<void> {
+	const pdf = await fetch(`${program.address}/api/sets/thistlemoor-tm-517/sheet.pdf?paper=A4`);
+	for (const number of ['1', '3']) {
+		execFileSync(
+			'pdftoppm',
+			['-r', '72', '-png', '-gray', '-singlefile', '-f', number, '-l', number, '-', join(folder, `paper-${number}`)],
+			{ input: Buffer.from(await pdf.clone().arrayBuffer()), stdio: ['pipe', 'ignore', 'ignore'] },
+		);
+	}
+}
+
 try {
+	await photographPaper();
 	for (const colorScheme of ['light', 'dark'] as const) {
 		await page.emulateMedia({ colorScheme });
 		for (const { name: size, width, height } of sizes) {
