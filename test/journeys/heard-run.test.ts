@@ -1,3 +1,4 @@
+import type { Page } from 'playwright-core';
 import { afterEach, expect, test } from 'vitest';
 import type { RunEntry } from '../../src/record/run.ts';
 import { waveFile } from '../wave-file.ts';
@@ -61,4 +62,56 @@ test('a tone of a known level is heard by the page, kept, and reads what it is',
 	await page.getByText('Full scale is taken for 2.00 V rms').waitFor();
 	// 20 log10(0.2) = -13.98
 	await expect.poll(() => page.locator('.level').textContent()).toMatch(/\u2212(13\.9\d|14\.0\d) dBV/);
+});
+
+/** Program and page at the IF step, with or without a microphone that hears a file. */
+async function pageWith(args: readonly string[]): Promise<Page> {
+	const program = await startProgram(scratchFolder());
+	closing.push(() => program.end('SIGTERM'));
+	const browser = await openBrowser(scratchFolder(), args);
+	closing.push(() => browser.close());
+	const page = browser.pages()[0] ?? (await browser.newPage());
+	await beginIfStep(page, program.address);
+	return page;
+}
+const hearing = (samples: readonly number[]): readonly string[] => [
+	'--use-fake-ui-for-media-stream',
+	'--use-fake-device-for-media-stream',
+	`--use-file-for-fake-audio-capture=${waveFile(samples, rateHz)}`,
+];
+
+test('a generator turned down by 6 dB in the middle of a turn is asked about, and levels begin anew when it was', async () => {
+	const steps = Array.from({ length: 10 * rateHz }, (_, index) => {
+		const share = index < 5 * rateHz ? 0.2 : 0.1;
+		return share * Math.sin((2 * Math.PI * 400 * index) / rateHz);
+	});
+	const page = await pageWith(hearing(steps));
+	await chooseMeter(page, 'sound input');
+	await page.getByRole('button', { name: 'T2 sec.' }).click();
+	await page.getByRole('button', { name: 'Turn T2 sec.' }).waitFor();
+	await page.getByText('Settled. Press the key').waitFor();
+	await page.keyboard.press(' ');
+	await page.getByText('Was the generator or a lead touched?').waitFor({ timeout: 20_000 });
+	expect(await page.getByRole('alert').textContent()).toMatch(/by 6\.0 dB at once/);
+	expect(await axeFaults(page)).toEqual([]);
+	await page.getByRole('button', { name: 'It was: begin anew' }).click();
+	await expect.poll(() => page.getByText('Was the generator or a lead touched?').count()).toBe(0);
+	expect(await page.locator('.coach').textContent()).not.toContain('Falling');
+});
+
+test('a silent microphone and a refused one are said in a sentence, and the work goes on by typing', async () => {
+	const silent = await pageWith(hearing(new Array<number>(rateHz).fill(0)));
+	await chooseMeter(silent, 'sound input');
+	await silent.getByRole('button', { name: 'T2 sec.' }).click();
+	await silent.getByText('No tone is heard: is the generator on').waitFor();
+
+	const refused = await pageWith(['--deny-permission-prompts']);
+	await chooseMeter(refused, 'sound input');
+	await expect
+		.poll(() => refused.getByRole('alert').textContent())
+		.toMatch(/allow the microphone|There is no sound input|cannot be opened/);
+	await refused.getByRole('button', { name: 'T2 sec.' }).click();
+	await refused.getByRole('textbox', { name: 'Reading' }).fill('1.0 V');
+	await refused.keyboard.press('Enter');
+	await refused.getByText('Turn T2 sec. slowly.').waitFor();
 });

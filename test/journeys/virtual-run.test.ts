@@ -73,6 +73,34 @@ test('an adjuster of the virtual set is turned by keys, read live, and stays whe
 	expect(faults).toEqual([]);
 });
 
+test('the hand is measured in ten seconds, and a step of 6 dB tells whether the signal is too strong', async () => {
+	const { page, program, faults, close } = await openPage();
+	closing.push(close);
+	await beginIfStep(page, program.address);
+	await page.getByRole('button', { name: 'T2 sec.' }).click();
+	await readable(page);
+	await page.getByRole('button', { name: 'Measure the hand' }).click();
+	await page.getByText('Enough. Rest the tool on T2 sec.').waitFor();
+	await page.keyboard.press(' ');
+	await page.getByText('Enough. Press the key.').waitFor();
+	await page.keyboard.press(' ');
+	// Nothing touches a virtual set, so that the fall that is told stays the least, 0.3 dB.
+	await page.getByText('The hand moves the level by 0.0 dB. A fall of 0.3 dB will be told.').waitFor();
+
+	// Much too strong: AVC and the output stage level it. The words say so, whatever the seed.
+	await page.getByRole('button', { name: '+ 20 dB' }).click();
+	await page.getByRole('button', { name: '+ 20 dB' }).click();
+	await page.getByRole('button', { name: '6 dB step' }).click();
+	await page.getByText('Settled. Press the key, then make').waitFor();
+	await page.keyboard.press(' ');
+	await page.getByRole('button', { name: '\u2212 6 dB' }).click();
+	await page.getByText('When the generator is 6 dB weaker').waitFor();
+	await page.getByRole('button', { name: 'Read after the step' }).click();
+	await page.getByText(/The signal is too strong|AVC levels the signal altogether/).waitFor();
+	expect(await axeFaults(page)).toEqual([]);
+	expect(faults).toEqual([]);
+});
+
 /** What the page gives to the loudspeaker now, volts at full scale, and its tone: watched at the last node before it. */
 async function tapLoudspeaker(page: Page): Promise<void> {
 	await page.addInitScript(() => {

@@ -54,8 +54,9 @@ export async function hearSoundCard(toneHz: number, listener: MeterListener): Pr
 	const name = track?.label || 'sound input';
 	// The rate is the context's own, never the one asked for.
 	const source = { instrument: name, sampleRateHz: context.sampleRate, toneHz, fullScaleDbv: null };
-	tap.port.onmessage = ({ data }: MessageEvent<Float32Array>) => {
-		const { reading, picture } = toneReading(data, Date.now(), source);
+	tap.port.onmessage = ({ data }: MessageEvent<{ samples: Float32Array; endS: number }>) => {
+		const endedMs = Date.now() - 1000 * Math.max(0, context.currentTime - data.endS);
+		const { reading, picture } = toneReading(data.samples, endedMs, source);
 		listener.reading(reading, picture);
 	};
 	track?.addEventListener('ended', () =>

@@ -1,5 +1,6 @@
-/** Runs beside the sound: gathers the first channel into frames of a tenth of a second and hands them on. */
+/** Runs beside the sound: gathers the first channel into frames of a tenth of a second and hands them on, each with the time of the sound's own clock at which it was full. */
 declare const sampleRate: number;
+declare const currentTime: number;
 declare class AudioWorkletProcessor {
 	readonly port: MessagePort;
 }
@@ -15,7 +16,7 @@ class Tap extends AudioWorkletProcessor {
 		for (const sample of channel) {
 			this.#frame[this.#filled++] = sample;
 			if (this.#filled === this.#frame.length) {
-				this.port.postMessage(this.#frame);
+				this.port.postMessage({ samples: this.#frame, endS: currentTime });
 				this.#frame = new Float32Array(this.#frame.length);
 				this.#filled = 0;
 			}
