@@ -48,6 +48,7 @@ const packages = {
 	record: ['zod'],
 	wire: ['zod'],
 	draw: ['d3-scale'],
+	'instruments/scpi': ['serialport', 'node'],
 	web: ['svelte', 'zod', '@expo-google-fonts/'],
 	storage: ['better-sqlite3', 'kysely', 'node'],
 	server: ['hono', '@hono/node-server', 'ws', 'zod', 'kysely', '@myriaddreamin/typst-ts-node-compiler', 'node'],
@@ -61,13 +62,14 @@ const folderRules = Object.entries(allowed).map(([folder, others]) => ({
 	to: { path: '^src/', pathNot: [`^src/${folder}/`, ...others] },
 }));
 
-const packageRules = Object.keys(allowed).map((folder) => {
+const packageRules = [...Object.keys(allowed), 'instruments/scpi'].map((folder) => {
 	const named = packages[folder] ?? [];
 	const node = named.includes('node');
+	const ownRule = folder === 'instruments' ? ['^src/instruments/scpi/'] : [];
 	return {
 		name: `${folder} opens only the packages allowed to it`,
 		severity: 'error',
-		from: { path: `^src/${folder}/`, pathNot: '\\.test\\.ts$' },
+		from: { path: `^src/${folder}/`, pathNot: ['\\.test\\.ts$', ...ownRule] },
 		to: {
 			dependencyTypes: [
 				'npm',

@@ -80,6 +80,7 @@ const programs = [
 	{ program: 'chromium', debian: 'chromium' },
 	{ program: 'ngspice', debian: 'ngspice' },
 	{ program: 'pdftotext', debian: 'poppler-utils' },
+	{ program: 'lxi', debian: 'lxi-tools' },
 ];
 
 function onPath(program) {

@@ -1,4 +1,5 @@
 import type { Command } from './command.ts';
+import { instrumentCommand } from './instrument-command.ts';
 import { partCommand } from './part-command.ts';
 import { rehearseCommand } from './rehearse-command.ts';
 import { responseCommand } from './response-command.ts';
@@ -17,6 +18,7 @@ export const commands: readonly Command[] = [
 	responseCommand,
 	partCommand,
 	rehearseCommand,
+	instrumentCommand,
 	setsCommand,
 	runsCommand,
 	exportCommand,

@@ -21,3 +21,32 @@ export interface LiveMeter {
 	readonly tellsGenerator: boolean;
 	close(): Promise<void>;
 }
+
+/** What an instrument could not do, in words for the person: outside its range, a question to be answered first, or a failure. */
+export interface NotDone {
+	readonly kind: 'refused' | 'asks' | 'failed';
+	readonly words: string;
+}
+
+/** What came of telling an instrument to do something. */
+export type Done = { readonly kind: 'done' } | NotDone;
+
+/** A generator that a program can set. */
+export interface Generator {
+	readonly name: string;
+	setFrequency(frequencyHz: number): Promise<Done>;
+	/** Open-circuit volts rms. More than 10 dB up at once is not done: it asks. */
+	setLevel(levelV: number): Promise<Done>;
+	/** The level that setLevel asked about, after the person has agreed. */
+	raiseLevel(levelV: number): Promise<Done>;
+	/** Amplitude modulation, depth 0 to 1. */
+	modulate(toneHz: number, depth: number): Promise<Done>;
+	switchOn(): Promise<Done>;
+	switchOff(): Promise<Done>;
+}
+
+/** A meter that reads when it is asked. */
+export interface AskedMeter {
+	readonly name: string;
+	read(): Promise<LevelReading | NotDone>;
+}
