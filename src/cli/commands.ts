@@ -8,6 +8,7 @@ import { backupCommand, exportCommand, importCommand, runsCommand, setsCommand }
 import { startCommand } from './start-command.ts';
 import { toneCommand } from './tone-command.ts';
 import { trackCommand } from './track-command.ts';
+import { virtualCommand } from './virtual-command.ts';
 
 /** Every terminal command, in the order of the work. */
 export const commands: readonly Command[] = [
@@ -18,6 +19,7 @@ export const commands: readonly Command[] = [
 	responseCommand,
 	partCommand,
 	rehearseCommand,
+	virtualCommand,
 	instrumentCommand,
 	setsCommand,
 	runsCommand,

@@ -14,6 +14,14 @@ export function quantityOption<Usual>(kind: QuantityKind, name: string, given: u
 	return typeof given === 'string' ? readQuantity(kind, `--${name}`, given) : usual;
 }
 
+/** The whole number of an option, or what is usual when it was not given. */
+export function wholeNumber(name: string, given: unknown, usual: number): number {
+	if (given === undefined) return usual;
+	if (typeof given !== 'string' || !/^\d{1,9}$/.test(given))
+		throw new InputFault(`--${name}: cannot use "${String(given)}": give a whole number such as 7`);
+	return Number(given);
+}
+
 /** What a file holds; `wanted` says what to give when it cannot be opened. */
 export function readInput(path: string, wanted: string): Buffer {
 	try {
@@ -30,4 +38,21 @@ export function writeOutput(path: string, content: string | Uint8Array): void {
 	} catch (error) {
 		throw new InputFault(`cannot write ${path}: ${(error as NodeJS.ErrnoException).code}; give another place`);
 	}
+}
+
+/** The port of an option, or the usual one. */
+export function portOption(name: string, given: unknown, usual: number): number {
+	if (given === undefined) return usual;
+	const port = Number(given);
+	if (!Number.isInteger(port) || port < 0 || port > 65_535)
+		throw new InputFault(`--${name}: cannot use "${String(given)}": give a whole number from 0 to 65535`);
+	return port;
+}
+
+/** Fulfilled when the person stops the program. */
+export function stopAsked(): Promise<void> {
+	return new Promise((resolve) => {
+		process.once('SIGINT', () => resolve());
+		process.once('SIGTERM', () => resolve());
+	});
 }

@@ -1,20 +1,11 @@
-import { join } from 'node:path';
 import { usualOptions } from '#advice/sheet-options.ts';
-import { designs } from '#core/receiver/designs/designs.ts';
 import { type Fault, namedFaults } from '#core/receiver/faults.ts';
 import { tamperedSet } from '#core/receiver/truth.ts';
 import { type Rehearsal, rehearse, type SetFigures } from '#rehearsal/rehearse.ts';
-import { packageRoot } from '#server/package-root.ts';
 import { type Command, InputFault } from './command.ts';
-import { quantityOption } from './input.ts';
+import { quantityOption, wholeNumber } from './input.ts';
 import { sheetFor } from './sheet-file.ts';
-
-function wholeNumber(name: string, given: unknown, usual: number): number {
-	if (given === undefined) return usual;
-	if (typeof given !== 'string' || !/^\d{1,9}$/.test(given))
-		throw new InputFault(`--${name}: cannot use "${String(given)}": give a whole number such as 7`);
-	return Number(given);
-}
+import { designOf, virtualSetPath } from './virtual-set-option.ts';
 
 /** A quantity of an option within bounds. */
 function within(value: number, least: number, most: number, words: string): number {
@@ -73,13 +64,9 @@ export const rehearseCommand: Command = {
 		if (positionals.length > 0) throw new InputFault(`cannot use "${positionals[0]}": rehearse takes options only`);
 		if (values.hand !== undefined && values.hand !== 'usual')
 			throw new InputFault(`--hand: cannot use "${String(values.hand)}": give usual`);
-		const path = typeof values.set === 'string' ? values.set : join(packageRoot(), 'examples/thistlemoor-tm-517.json');
+		const path = virtualSetPath(values.set);
 		const { card, sheet } = sheetFor(path, usualOptions);
-		const design = designs[card.virtualSet ?? ''];
-		if (!design)
-			throw new InputFault(
-				`${path}: virtualSet names no virtual set: give one of ${Object.keys(designs).join(', ')} on the card`,
-			);
+		const design = designOf(card, path);
 		const seed = wholeNumber('seed', values.seed, 1);
 		const meterDb = within(
 			quantityOption('level', 'meter', values.meter, 0.2),

@@ -3,6 +3,7 @@ import { platform } from 'node:os';
 import { usualDataFolder } from '#server/data-folder.ts';
 import { serve } from '#server/serve.ts';
 import { type Command, InputFault } from './command.ts';
+import { portOption, stopAsked } from './input.ts';
 
 const usualPort = 4550;
 
@@ -16,14 +17,6 @@ function openInBrowser(address: string): void {
 		.unref();
 }
 
-function portFrom(words: unknown): number {
-	if (words === undefined) return usualPort;
-	const port = Number(words);
-	if (!Number.isInteger(port) || port < 0 || port > 65_535)
-		throw new InputFault(`--port: cannot use "${String(words)}": give a whole number from 0 to 65535`);
-	return port;
-}
-
 export const startCommand: Command = {
 	name: 'start',
 	summary: 'starts the program and opens its page in the browser',
@@ -32,14 +25,16 @@ export const startCommand: Command = {
 	options: { port: { type: 'string' }, data: { type: 'string' }, 'no-open': { type: 'boolean' } },
 	async run({ values }, output) {
 		const folder = typeof values.data === 'string' ? values.data : usualDataFolder(process.env);
-		const server = await serve({ folder, port: portFrom(values.port), nowMs: Date.now, notice: output.notice });
+		const server = await serve({
+			folder,
+			port: portOption('port', values.port, usualPort),
+			nowMs: Date.now,
+			notice: output.notice,
+		});
 		if (!server.ok) throw new InputFault(server.words);
 		output.line(`Peakwright is at ${server.value.address} (data in ${folder}). Stop it with Ctrl-C.`);
 		if (values['no-open'] !== true) openInBrowser(server.value.address);
-		await new Promise<void>((resolve) => {
-			process.once('SIGINT', () => resolve());
-			process.once('SIGTERM', () => resolve());
-		});
+		await stopAsked();
 		await server.value.stop();
 	},
 };

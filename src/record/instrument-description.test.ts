@@ -9,8 +9,8 @@ import {
 	settingLine,
 } from './instrument-description.ts';
 
-const changed = (change: (description: Record<string, never>) => void): string => {
-	const copy = JSON.parse(JSON.stringify(genericInstrument));
+const changed = (change: (description: { generator: Record<string, object> }) => void): string => {
+	const copy = JSON.parse(JSON.stringify(genericInstrument)) as { generator: Record<string, object> };
 	change(copy);
 	const parsed = parseInstrumentDescription(JSON.stringify(copy));
 	return parsed.ok ? 'ok' : parsed.words;
@@ -28,7 +28,7 @@ test('the examples and the generic description are whole', () => {
 test('a description that cannot be used is refused with its place', () => {
 	expect(parseInstrumentDescription('{').ok).toBe(false);
 	expect(changed((copy) => Object.assign(copy, { colour: 'green' }))).toContain('"colour"');
-	const verb = (change: object) => changed((copy) => Object.assign(copy.generator['set frequency'], change));
+	const verb = (change: object) => changed((copy) => Object.assign(copy.generator['set frequency'] as object, change));
 	expect(verb({ most: 1 })).toContain('generator, set frequency');
 	expect(verb({ send: 'FREQ' })).toContain('generator, set frequency, send');
 	// A second line hidden in a verb would go out unseen.

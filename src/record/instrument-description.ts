@@ -48,7 +48,7 @@ const meterVerbs = z.strictObject({
 });
 
 /** How an instrument is spoken to: what a person writes once for an instrument at hand. */
-export const instrumentDescription = z.strictObject({
+const instrumentDescription = z.strictObject({
 	schema: z.literal('peakwright/instrument'),
 	version: z.literal(1),
 	name: words,
@@ -67,6 +67,7 @@ export const instrumentDescription = z.strictObject({
 	generator: z.optional(generatorVerbs),
 	meter: z.optional(meterVerbs),
 });
+/** How an instrument is spoken to: what a person writes once for an instrument at hand. */
 export type InstrumentDescription = z.infer<typeof instrumentDescription>;
 
 /** What a generator understands. */

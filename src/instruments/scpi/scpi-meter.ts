@@ -9,8 +9,9 @@ const toDbv = {
 	dBV: (decibels: number) => decibels,
 } as const;
 
-/** SCPI's not-a-number and its infinities, for a reading that could not be had [scpi-1999]. */
+/** SCPI's numbers for too much, 9.9E37, and for no number at all, 9.91E37 [scpi-1999]. */
 const leastOverrange = 9.9e37;
+const leastNotANumber = 9.905e37;
 
 /** A meter that speaks SCPI. */
 export class ScpiMeter implements AskedMeter {
@@ -45,6 +46,7 @@ export class ScpiMeter implements AskedMeter {
 			words: said.text.slice(0, 60),
 		} as const;
 		const levelDb = toDbv[unit](value);
+		if (value >= leastNotANumber) return { ...common, trust: 'no tone', levelDb: null };
 		if (Math.abs(value) >= leastOverrange) return { ...common, trust: 'clipped', levelDb: null };
 		if (!Number.isFinite(levelDb)) return { ...common, trust: 'too weak', levelDb: null };
 		return { ...common, trust: 'ok', levelDb: { value: levelDb, uncertainty: uncertaintyDb } };

@@ -17,8 +17,8 @@ const scatterDb = 0.03;
 /** Where the attenuator stands at first: weak enough that AVC and the output tube do not flatten the peak (chosen). */
 const firstLevelV = 1e-3;
 /** The attenuator's ends, volts: a service generator's (chosen). */
-const leastLevelV = 1e-6;
-const mostLevelV = 1;
+export const leastLevelV = 1e-6;
+export const mostLevelV = 1;
 
 /** A part clipped across an IF winding, the winding named by its adjuster. */
 export type Clip =
