@@ -129,7 +129,8 @@ export function settingLine(verb: RangedVerb, value: number, what: string): Pars
 
 /** The lines that set the least and the most that a verb takes. */
 export function rangeEnds({ send, least, most, digits }: RangedVerb): readonly [string, string] {
-	const line = (own: number): string => send.replace('{}', digits === undefined ? String(own) : own.toFixed(digits));
+	const line = (value: number): string =>
+		send.replace('{}', digits === undefined ? String(value) : value.toFixed(digits));
 	return [line(least), line(most)];
 }
 
