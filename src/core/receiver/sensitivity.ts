@@ -1,11 +1,11 @@
 import { type BenchSet, tuningAtMark, valuesAt } from './bench-set.ts';
 import { SteadyState } from './operating-point.ts';
-import { standardTone } from './signal.ts';
+import { type GeneratorPlace, standardTone } from './signal.ts';
 import { oscillatorHz } from './values.ts';
 import { oscillates, WeakGain } from './weak-gain.ts';
 
 /** Output of broadcast receiver tests, 50 mW [kennedy]. */
-const standardOutputW = 0.05;
+export const standardOutputW = 0.05;
 
 /** Where on the air a set with its pointer on a mark hears best, hertz. */
 export function receivedHz(set: BenchSet, dialHz: number): number {
@@ -25,31 +25,22 @@ export function gainAtIfDb(set: BenchSet): number {
 	return sum / testHz.length;
 }
 
+/** Most that a generator gives, volts. */
+const mostInputV = 2;
+
 /**
- * Generator volts behind the dummy antenna for the standard output, pointer on a mark, generator where the set hears best, volume full up;
- * `null` when 2 V do not reach it or the set oscillates by itself.
+ * Generator volts at a place and frequency that give an output at the voice coil, volts rms; `null` when 2 V do not.
+ * The least such level where there are several.
  */
-export function sensitivityV(set: BenchSet, dialHz: number): number | null {
-	const values = valuesAt(set, tuningAtMark(set, dialHz));
-	if (oscillates(values)) return null;
-	const frequencyHz = new WeakGain(values).bestHz(set.design.ifHz);
-	const steady = new SteadyState(values);
-	const wantedV = Math.sqrt(standardOutputW * values.audio.voiceCoilOhm);
-	const missAt = (lnLevelV: number): number => {
-		const { toneV } = steady.operatingPoint({
-			frequencyHz,
-			levelV: Math.exp(lnLevelV),
-			...standardTone,
-			into: 'antenna',
-		});
-		return Math.log(toneV / wantedV);
-	};
+export function inputForOutputV(steady: SteadyState, place: GeneratorPlace, wantedV: number): number | null {
+	const missAt = (lnLevelV: number): number =>
+		Math.log(steady.operatingPoint({ ...place, levelV: Math.exp(lnLevelV) }).toneV / wantedV);
 	let low = Math.log(1e-8);
 	let high = low;
 	do {
 		low = high;
 		high += 1;
-		if (high > Math.log(2) && missAt(Math.log(2)) < 0) return null;
+		if (high > Math.log(mostInputV) && missAt(Math.log(mostInputV)) < 0) return null;
 	} while (missAt(high) < 0);
 	for (let step = 0; step < 40; step++) {
 		const middle = (low + high) / 2;
@@ -58,4 +49,21 @@ export function sensitivityV(set: BenchSet, dialHz: number): number | null {
 		if (high - low < 1e-6) break;
 	}
 	return Math.exp((low + high) / 2);
+}
+
+/** Volts rms at a voice coil that are the standard output in it. */
+export function standardOutputV(voiceCoilOhm: number): number {
+	return Math.sqrt(standardOutputW * voiceCoilOhm);
+}
+
+/**
+ * Generator volts behind the dummy antenna for the standard output, pointer on a mark, generator where the set hears best, volume full up;
+ * `null` when 2 V do not reach it or the set oscillates by itself.
+ */
+export function sensitivityV(set: BenchSet, dialHz: number): number | null {
+	const values = valuesAt(set, tuningAtMark(set, dialHz));
+	if (oscillates(values)) return null;
+	const frequencyHz = new WeakGain(values).bestHz(set.design.ifHz);
+	const wantedV = standardOutputV(values.audio.voiceCoilOhm);
+	return inputForOutputV(new SteadyState(values), { frequencyHz, ...standardTone, into: 'antenna' }, wantedV);
 }

@@ -1,0 +1,233 @@
+import { avcFallDb, strongInputV, widthRatios } from '#core/receiver/test-figures.ts';
+import { frequencyWords, voltageWords } from '#record/quantity-words.ts';
+import type { SetFacts } from '#record/set-facts.ts';
+import type { TestName } from '#record/test-reading.ts';
+import type { ReadingBook } from './finding.ts';
+import { testMarks } from './marks.ts';
+import type { Ask } from './standard-test.ts';
+
+/** Inputs of the AVC curve, volts: 10 uV to 0.1 V in half decades. */
+export const avcInputsV = [1e-5, 3e-5, 1e-4, 3e-4, 1e-3, 3e-3, 1e-2, 3e-2, strongInputV] as const;
+/** Where the output counts as distorted (one of several usages). */
+export const distortedShare = 0.1;
+
+const kc = (frequencyHz: number): string => frequencyWords(frequencyHz, 'US');
+
+/** Id of the reading of sensitivity at a mark. */
+export const sensitivityAsk = (dialHz: number): string => `sensitivity ${dialHz / 1e3} kc`;
+/** Id of the reading of the image at a mark. */
+export const imageAsk = (dialHz: number): string => `image ${dialHz / 1e3} kc`;
+/** Id of the reading of the oscillator at a mark. */
+export const oscillatorAsk = (dialHz: number): string => `oscillator ${dialHz / 1e3} kc`;
+/** Id of the reading of an edge of a width. */
+export const edgeAsk = (ratio: number, side: -1 | 1): string => `edge ${ratio} x ${side < 0 ? 'below' : 'above'}`;
+/** Id of the reading of an adjacent channel. */
+export const adjacentAsk = (side: -1 | 1): string => `channel ${side < 0 ? 'below' : 'above'}`;
+/** Id of the reading of the output at an input, volume control as in the AVC test. */
+export const avcAsk = (inputV: number): string => `AVC ${voltageWords(inputV)}`;
+
+/** Dial marks at which the oscillator is looked for: five, evenly over the band. */
+export function oscillatorMarksHz({ band }: ReturnType<typeof testMarks>): readonly number[] {
+	return [0, 1, 2, 3, 4].map((k) => Math.round((band.lowHz + (k * (band.highHz - band.lowHz)) / 4) / 1e4) * 1e4);
+}
+
+/** The middle between the edges at twice the input, where they were read; else the frequency of the best. */
+export function centreHz(book: ReadingBook, middleHz: number): number | null {
+	const low = book.valueOf(edgeAsk(2, -1));
+	const high = book.valueOf(edgeAsk(2, 1));
+	if (low && high) return (low.value + high.value) / 2;
+	return book.valueOf(sensitivityAsk(middleHz))?.generatorHz ?? null;
+}
+
+/**
+ * Every reading of the standard tests of a set, in the order in which they are taken. Words carry the figures of earlier readings:
+ * the input to be set is told as soon as the reference was read.
+ */
+export function testAsks(facts: SetFacts, book: ReadingBook): readonly Ask[] {
+	const marks = testMarks(facts);
+	const { lowHz, middleHz, highHz } = marks;
+	const standard = `the meter shows ${voltageWords(book.standardV)}`;
+	const reference = book.valueOf(sensitivityAsk(middleHz));
+	const inputTimes = (ratio: number): string =>
+		reference
+			? `${voltageWords(reference.value * ratio)} (${ratio} times the input at ${kc(middleHz)})`
+			: `${ratio} times the input at ${kc(middleHz)}`;
+	const centre = centreHz(book, middleHz);
+	const asks: Ask[] = [];
+	const ask = (
+		test: TestName,
+		id: string,
+		label: string,
+		quantity: Ask['quantity'],
+		dialHz: number,
+		work: Ask['work'],
+		words: string,
+	): void => {
+		asks.push({ test, id, label, quantity, dialHz, work, words });
+	};
+
+	for (const dialHz of [middleHz, lowHz, highHz])
+		ask(
+			'sensitivity',
+			sensitivityAsk(dialHz),
+			`Input at ${kc(dialHz)}`,
+			'input volts',
+			dialHz,
+			{ kind: 'input at best', near: 'dial' },
+			`Pointer on ${kc(dialHz)}, volume full up. Tune the generator near it for most output. Set its attenuator until ${standard}. Type the input and where the generator stands, such as 21 uV at 1001.2 kc.`,
+		);
+	ask(
+		'sensitivity',
+		'output doubled',
+		'Output at twice the input',
+		'output volts',
+		middleHz,
+		{ kind: 'output at best', ratio: 2, depth: 0.3 },
+		`Pointer on ${kc(middleHz)}, generator tuned for most output. Set the input to ${inputTimes(2)}. Type the output.`,
+	);
+	ask(
+		'signal to noise',
+		'tone on',
+		'Output with the tone',
+		'output volts',
+		middleHz,
+		{ kind: 'output at best', ratio: 1, depth: 0.3 },
+		`Set the input to ${inputTimes(1)}, tone on. Type the output.`,
+	);
+	ask(
+		'signal to noise',
+		'tone off',
+		'Output without the tone',
+		'output volts',
+		middleHz,
+		{ kind: 'output at best', ratio: 1, depth: 0 },
+		'Switch the modulation off, the carrier stays. Type the output.',
+	);
+	for (const ratio of widthRatios)
+		for (const side of [-1, 1] as const)
+			ask(
+				'selectivity',
+				edgeAsk(ratio, side),
+				`Edge ${side < 0 ? 'below' : 'above'} at ${ratio} times the input`,
+				'frequency',
+				middleHz,
+				{ kind: 'edge', ratio, side },
+				`Set the input to ${inputTimes(ratio)}. Begin far ${side < 0 ? 'below' : 'above'} and come in until ${standard}. Type the generator's frequency.`,
+			);
+	for (const side of [-1, 1] as const) {
+		const { channelHz } = book.gear;
+		const where =
+			centre === null
+				? `${kc(channelHz)} ${side < 0 ? 'below' : 'above'} the middle of the two edges`
+				: kc(centre + side * channelHz);
+		ask(
+			'selectivity',
+			adjacentAsk(side),
+			`Input one channel ${side < 0 ? 'below' : 'above'}`,
+			'input volts',
+			middleHz,
+			{ kind: 'input off tune', offHz: side * channelHz },
+			`Set the generator to ${where}. Raise the input until ${standard}. Type the input.`,
+		);
+	}
+	for (const dialHz of [lowHz, middleHz, highHz])
+		ask(
+			'rejection',
+			imageAsk(dialHz),
+			`Image at ${kc(dialHz)}`,
+			'input volts',
+			dialHz,
+			{ kind: 'input at best', near: 'image' },
+			`Pointer on ${kc(dialHz)}. Tune the generator for most output near ${facts.ifHz === null ? 'the dial and twice the IF' : kc(dialHz + (marks.band.oscillator === 'below' ? -2 : 2) * facts.ifHz)}. Raise the input until ${standard}. Type the input.`,
+		);
+	ask(
+		'rejection',
+		'IF',
+		'Signal at the IF',
+		'input volts',
+		lowHz,
+		{ kind: 'input at best', near: 'IF' },
+		`Pointer on ${kc(lowHz)}. Tune the generator for most output near ${facts.ifHz === null ? 'the IF' : kc(facts.ifHz)}. Raise the input until ${standard}. Type the input.`,
+	);
+	for (const inputV of avcInputsV.toReversed())
+		ask(
+			'AVC',
+			avcAsk(inputV),
+			`Output at ${voltageWords(inputV)}`,
+			'output volts',
+			middleHz,
+			{ kind: 'output at input', inputV },
+			inputV === strongInputV
+				? `Pointer on ${kc(middleHz)}, generator tuned for most output, input ${voltageWords(inputV)}. Turn the volume down until ${standard}; then leave it. Type the output.`
+				: `Input ${voltageWords(inputV)}, volume as it is. Type the output.`,
+		);
+	const strong = book.valueOf(avcAsk(strongInputV));
+	ask(
+		'AVC',
+		'AVC fall',
+		`Input for ${avcFallDb} dB less output`,
+		'input volts',
+		middleHz,
+		{ kind: 'input for fall', fallDb: avcFallDb },
+		`Lower the input from ${voltageWords(strongInputV)} until the output is ${strong ? voltageWords(strong.value / 10 ** (avcFallDb / 20)) : `${avcFallDb} dB below what it was there`}. Type the input.`,
+	);
+	if (book.gear.readsDistortion) {
+		ask(
+			'output',
+			'output distorted',
+			`Output at ${100 * distortedShare} % distortion`,
+			'output volts',
+			middleHz,
+			{ kind: 'output at distortion', distortionShare: distortedShare },
+			`Input 1 mV, 400 c at 30 %. Advance the volume until the distortion meter shows ${100 * distortedShare} %. Type the output.`,
+		);
+		ask(
+			'distortion',
+			'distortion',
+			'Distortion at the standard output',
+			'distortion share',
+			middleHz,
+			{ kind: 'distortion' },
+			`Input 1 mV. Volume down until ${standard}. Type the distortion in %.`,
+		);
+	}
+	for (const [volume, label] of [
+		[1, 'full up'],
+		[0, 'down'],
+	] as const)
+		ask(
+			'hum',
+			`hum ${label}`,
+			`Hum, volume ${label}`,
+			'output volts',
+			middleHz,
+			{ kind: 'quiet output', volume },
+			`Generator off, pointer at a quiet spot, volume ${label}. Type the output.`,
+		);
+	for (const dialHz of oscillatorMarksHz(marks))
+		ask(
+			'oscillator',
+			oscillatorAsk(dialHz),
+			`Oscillator at ${kc(dialHz)}`,
+			'frequency',
+			dialHz,
+			{ kind: 'oscillator' },
+			`Pointer on ${kc(dialHz)}. Find the oscillator on a second receiver standing near${facts.ifHz === null ? '' : `, about ${kc(dialHz + (marks.band.oscillator === 'below' ? -1 : 1) * facts.ifHz)}`}, or by a counter's loop without contact. Type its frequency, or "none" when it is silent.`,
+		);
+	for (const [id, point, at, words] of [
+		['converter grid, dial', 'converter grid', 'dial', `the converter's signal grid, generator at ${kc(middleHz)}`],
+		['converter grid, IF', 'converter grid', 'IF', "the converter's signal grid, generator at the IF"],
+		['IF grid', 'IF grid', 'IF', "the IF tube's grid, generator at the IF"],
+		['audio grid', 'audio grid', 'tone', 'the top of the volume control, 400 c without carrier'],
+	] as const)
+		ask(
+			'stage gain',
+			id,
+			`Input at ${id}`,
+			'input volts',
+			middleHz,
+			{ kind: 'input at point', point, at },
+			`Set unplugged, discharged and proved dead: clip the lead through 0.1 mfd (630 V) to ${words}. Power, hands off. Set the level until ${standard}. Type it.`,
+		);
+	return asks;
+}

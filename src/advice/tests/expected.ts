@@ -1,0 +1,113 @@
+import { type BenchSet, tuningAtMark, valuesAt } from '#core/receiver/bench-set.ts';
+import { designs } from '#core/receiver/designs/designs.ts';
+import { factoryTurns } from '#core/receiver/factory.ts';
+import { type TestFigures, testFigures, widthRatios } from '#core/receiver/test-figures.ts';
+import type { SetFacts } from '#record/set-facts.ts';
+import type { TestGear } from '#record/test-reading.ts';
+import { imageAsk, sensitivityAsk } from './asks.ts';
+import { type TestMarks, testMarks } from './marks.ts';
+
+/** What a figure can be expected to be, and on what ground. */
+export interface Expected {
+	/** Of the finding. */
+	readonly id: string;
+	/** From where to where, in the finding's unit. */
+	readonly low: number;
+	readonly high: number;
+	readonly basis: 'its own circuits' | 'common practice';
+	readonly reason: string;
+}
+
+/** Figures of a set's circuits by the ids of the findings. */
+export function figuresById(figures: TestFigures, marks: TestMarks): ReadonlyMap<string, number | null> {
+	const dialsHz = [marks.lowHz, marks.middleHz, marks.highHz];
+	return new Map<string, number | null>([
+		...dialsHz.map((dialHz, k) => [sensitivityAsk(dialHz), figures.sensitivityV[k] ?? null] as const),
+		...widthRatios.map((ratio, k) => [`width ${ratio}`, figures.widthsHz[k] ?? null] as const),
+		['channel below', figures.adjacentDb[0] ?? null],
+		['channel above', figures.adjacentDb[1] ?? null],
+		...dialsHz.map((dialHz, k) => [imageAsk(dialHz), figures.imageDb[k] ?? null] as const),
+		['IF', figures.ifDb],
+		['AVC', figures.avcDb],
+	]);
+}
+
+/** Parts of one design differ from set to set: so much either way, as a share of the figure in its unit (chosen). */
+const designSpreadDb = 3;
+const designSpreadShare = 0.15;
+
+function fromCircuits(design: BenchSet['design'], marks: TestMarks, channelHz: number): readonly Expected[] {
+	const set: BenchSet = { design, faults: [], turns: factoryTurns(design), pointerSlipM: 0 };
+	const figures = testFigures(
+		(dialHz, volume) => valuesAt(set, tuningAtMark(set, dialHz), volume),
+		[marks.lowHz, marks.middleHz, marks.highHz],
+		channelHz,
+	);
+	return [...figuresById(figures, marks)].flatMap(([id, value]): Expected[] => {
+		if (value === null) return [];
+		const factor = 10 ** (designSpreadDb / 20);
+		const [low, high] = id.startsWith('sensitivity')
+			? [value / factor, value * factor]
+			: id.startsWith('width')
+				? [value * (1 - designSpreadShare), value * (1 + designSpreadShare)]
+				: [value - designSpreadDb, value + designSpreadDb];
+		return [
+			{
+				id,
+				low,
+				high,
+				basis: 'its own circuits',
+				reason: `computed from the design of ${design.name}, parts as drawn`,
+			},
+		];
+	});
+}
+
+/** Loaded Q of one antenna circuit, from poor to good (common practice). */
+const antennaQ = { low: 30, high: 100 } as const;
+
+/** Image rejection of one tuned circuit, decibels: root of 1 + Q squared rho squared, rho = image/dial - dial/image [kennedy] ex. 7.1. */
+export function oneCircuitImageDb(dialHz: number, imageHz: number, q: number): number {
+	const rho = imageHz / dialHz - dialHz / imageHz;
+	return 10 * Math.log10(1 + q * q * rho * rho);
+}
+
+/** Ranges for a table superhet with one tuned circuit before its converter: common practice and chosen, never an army or tuner figure. */
+function fromCustom(facts: SetFacts, marks: TestMarks): readonly Expected[] {
+	const custom = (id: string, low: number, high: number, reason: string): Expected => ({
+		id,
+		low,
+		high,
+		basis: 'common practice',
+		reason,
+	});
+	const dialsHz = [marks.lowHz, marks.middleHz, marks.highHz];
+	const { ifHz } = facts;
+	const imageHz = (dialHz: number): number => dialHz + (marks.band.oscillator === 'below' ? -2 : 2) * (ifHz ?? 0);
+	return [
+		...dialsHz.map((dialHz) =>
+			custom(sensitivityAsk(dialHz), 5e-6, 60e-6, 'table sets of this kind commonly need 5 to 60 uV'),
+		),
+		...(ifHz === null
+			? []
+			: dialsHz
+					.filter((dialHz) => imageHz(dialHz) > 0)
+					.map((dialHz) =>
+						custom(
+							imageAsk(dialHz),
+							oneCircuitImageDb(dialHz, imageHz(dialHz), antennaQ.low),
+							oneCircuitImageDb(dialHz, imageHz(dialHz), antennaQ.high),
+							`one tuned circuit of Q ${antennaQ.low} to ${antennaQ.high} before the converter`,
+						),
+					)),
+		custom('width 2', 5e3, 13e3, 'two IF transformers commonly leave 5 to 13 kc at twice the input'),
+		custom('AVC', 25, 60, 'simple AVC commonly lets the input fall 25 to 60 dB'),
+	];
+}
+
+/** What this class of set can be expected to do: from its own circuits where they are known, else by custom. */
+export function expectedFigures(facts: SetFacts, gear: TestGear): readonly Expected[] {
+	const marks = testMarks(facts);
+	const design = designs[facts.card.virtualSet ?? ''];
+	return design ? fromCircuits(design, marks, gear.channelHz) : fromCustom(facts, marks);
+}

@@ -1,0 +1,67 @@
+import { frequencyWords, voltageWords } from '#record/quantity-words.ts';
+import type { Difference } from './difference.ts';
+import type { Finding } from './standard-test.ts';
+
+/** Printed intervals are two standard deviations: about nineteen in twenty. */
+export const coverage = 2;
+
+/** A number with no more digits than its uncertainty leaves it. */
+function trimmed(value: number, uncertainty: number): { readonly value: string; readonly uncertainty: string } {
+	const least = Math.max(uncertainty, Math.abs(value) * 1e-4, 1e-12);
+	// Two digits where the first is 1, else one: rounding then hides less than a third of the uncertainty.
+	const power = Math.floor(Math.log10(least));
+	const digits = Math.max(-power + (least / 10 ** power < 2 ? 1 : 0), 0);
+	const step = digits > 0 ? 1 : 10 ** power;
+	return {
+		value: (Math.round(value / step) * step).toFixed(Math.min(digits, 6)),
+		uncertainty: (Math.ceil(uncertainty / step - 1e-9) * step).toFixed(Math.min(digits, 6)),
+	};
+}
+
+function scaled(value: number, uncertainty: number, unit: string, factor: number): string {
+	const words = trimmed(value * factor, coverage * uncertainty * factor);
+	return `${words.value} \u00b1 ${words.uncertainty} ${unit}`;
+}
+
+/** A voltage's unit as the trade writes it. */
+function voltUnit(voltageV: number): readonly [string, number] {
+	const unit = voltageWords(voltageV).split(' ')[1] ?? 'V';
+	return unit === 'uV' ? [unit, 1e6] : unit === 'mV' ? [unit, 1e3] : [unit, 1];
+}
+
+/** What a test found, with two standard deviations, in the trade's units. */
+export function findingWords({ value, unit, remarks, isRelative }: Finding): string {
+	if (value === null) return remarks[0] ?? 'not reached with the most that the generator gives';
+	const uncertainty = value.uncertainty ?? 0;
+	const relative = isRelative && unit === 'V' ? ' on this generator' : '';
+	switch (unit) {
+		case 'V':
+			return `${scaled(value.value, uncertainty, ...voltUnit(value.value))}${relative}`;
+		case 'W':
+			return value.value < 1 ? scaled(value.value, uncertainty, 'mW', 1e3) : scaled(value.value, uncertainty, 'W', 1);
+		case 'dB':
+			return scaled(value.value, uncertainty, 'dB', 1);
+		case 'Hz':
+			return scaled(
+				value.value,
+				uncertainty,
+				frequencyWords(value.value, 'US').split(' ')[1] ?? 'c',
+				unitFactor(value.value),
+			);
+		case 'share':
+			return scaled(value.value, uncertainty, '%', 100);
+	}
+}
+
+const unitFactor = (frequencyHz: number): number => (frequencyHz < 1000 ? 1 : frequencyHz < 3e6 ? 1e-3 : 1e-6);
+
+/** How two figures differ, in words; nothing is claimed that the gear cannot tell. */
+export function differenceWords({ standing, change, after }: Difference): string {
+	if (change === null) return 'cannot be compared';
+	if (standing === 'no change that can be told') return standing;
+	const size = { value: Math.abs(change.value), uncertainty: change.uncertainty };
+	const isDb = after.unit === 'V' || after.unit === 'W';
+	const words = findingWords({ ...after, value: size, unit: isDb ? 'dB' : after.unit, remarks: [], isRelative: false });
+	if (standing !== 'changed') return `${words} ${standing}`;
+	return `${words} ${change.value > 0 ? 'more' : 'less'}`;
+}

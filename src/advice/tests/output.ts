@@ -1,0 +1,76 @@
+import {
+	digitShare,
+	levelFinding,
+	plainFinding,
+	type ReadingBook,
+	ratioDb,
+	usualLoadOhm,
+	withinLimit,
+} from './finding.ts';
+import type { BudgetShare, Finding } from './standard-test.ts';
+
+/** What was found of the output: most before distortion, distortion at the standard output, hum. */
+export function outputFindings(book: ReadingBook): readonly Finding[] {
+	const findings: Finding[] = [];
+	const { loadOhm, meterLimitDb } = book.gear;
+	const meter: BudgetShare = { from: 'output meter', size: withinLimit(meterLimitDb), isSystematic: true };
+	const distorted = book.valueOf('output distorted');
+	if (distorted) {
+		const remarks = loadOhm === undefined ? [`the load is not known: ${usualLoadOhm} ohms are assumed`] : [];
+		const budget = [meter, digitShare(distorted, 'last digit')];
+		findings.push(
+			levelFinding(
+				{
+					id: 'output',
+					test: 'output',
+					label: 'Output at 10 % distortion',
+					unit: 'W',
+					better: 'more',
+					budget,
+					isRelative: loadOhm === undefined,
+					remarks,
+				},
+				distorted.value ** 2 / (loadOhm ?? usualLoadOhm),
+			),
+		);
+	}
+	const distortion = book.valueOf('distortion');
+	if (distortion) {
+		// A tenth of what the meter shows (chosen: service meters of distortion say 5 to 10 % of reading).
+		const budget: BudgetShare[] = [
+			{ from: 'distortion meter', size: 0.1 * distortion.value, isSystematic: true },
+			{ from: 'last digit', size: distortion.uncertainty, isSystematic: false },
+		];
+		findings.push(
+			plainFinding(
+				{
+					id: 'distortion',
+					test: 'distortion',
+					label: 'Distortion at the standard output',
+					unit: 'share',
+					better: 'less',
+					budget,
+				},
+				distortion.value,
+			),
+		);
+	}
+	for (const label of ['full up', 'down'] as const) {
+		const hum = book.valueOf(`hum ${label}`);
+		if (!hum || hum.value <= 0) continue;
+		findings.push(
+			plainFinding(
+				{
+					id: `hum ${label}`,
+					test: 'hum',
+					label: `Hum and noise below the standard output, volume ${label}`,
+					unit: 'dB',
+					better: 'more',
+					budget: [meter, digitShare(hum, 'last digit')],
+				},
+				ratioDb(book.standardV / hum.value),
+			),
+		);
+	}
+	return findings;
+}

@@ -1,0 +1,89 @@
+import type { SetFacts } from '#record/set-facts.ts';
+import type { TestGear } from '#record/test-reading.ts';
+import { sensitivityAsk } from './asks.ts';
+import { type Expected, expectedFigures } from './expected.ts';
+import { coverage, findingWords } from './figure-words.ts';
+import { testMarks } from './marks.ts';
+import type { Finding } from './standard-test.ts';
+
+/** How a figure stands to what this class of set can do. */
+export interface Verdict {
+	readonly finding: Finding;
+	readonly expected: Expected;
+	readonly standing: 'as good as can be expected' | 'a little short of it' | 'short of it' | 'outside the usual';
+	/** What was expected, with its ground and reason. */
+	readonly words: string;
+}
+
+/** Beyond this a figure is plainly short, decibels (chosen: a step that an ear notices at once). */
+const plainlyDb = 10;
+
+/** A bound in the finding's own words, without an uncertainty. */
+function bound(finding: Finding, value: number): string {
+	return (
+		findingWords({ ...finding, value: { value, uncertainty: Math.abs(value) * 0.02 }, isRelative: false }).split(
+			' \u00b1',
+		)[0] ?? ''
+	);
+}
+
+/** How far a figure lies beyond its bounds on the bad side, decibels for levels and ratios; 0 within them or within its own uncertainty. */
+function shortDb({ value, unit, better }: Finding, { low, high }: Expected): number {
+	if (value === null) return Number.POSITIVE_INFINITY;
+	const slack = coverage * (value.uncertainty ?? 0);
+	if (unit === 'V') return Math.max(0, 20 * Math.log10(Math.max(value.value - slack, 1e-12) / high));
+	return better === 'more' ? Math.max(0, low - value.value - slack) : 0;
+}
+
+function verdictOf(finding: Finding, expected: Expected): Verdict {
+	const { low, high, basis, reason } = expected;
+	const unit = findingWords({ ...finding, value: { value: high, uncertainty: high * 0.02 }, isRelative: false })
+		.split(' ')
+		.at(-1);
+	const words = `${bound(finding, low)} to ${bound(finding, high)} ${unit} expected, by ${basis}: ${reason}`;
+	const common = { finding, expected, words };
+	if (finding.better === 'neither') {
+		const slack = coverage * (finding.value?.uncertainty ?? 0);
+		const inside = finding.value && finding.value.value + slack >= low && finding.value.value - slack <= high;
+		return { ...common, standing: inside ? 'as good as can be expected' : 'outside the usual' };
+	}
+	const short = shortDb(finding, expected);
+	return {
+		...common,
+		standing: short === 0 ? 'as good as can be expected' : short <= plainlyDb ? 'a little short of it' : 'short of it',
+	};
+}
+
+/** Each figure beside what this class of set can do; figures on which nothing can be expected are left out, relative volts too. */
+export function verdicts(facts: SetFacts, gear: TestGear, findings: readonly Finding[]): readonly Verdict[] {
+	const expected = expectedFigures(facts, gear);
+	return findings.flatMap((finding) => {
+		const own = expected.find(({ id }) => id === finding.id);
+		return own && !finding.isRelative ? [verdictOf(finding, own)] : [];
+	});
+}
+
+/** Losses alike within this are alike along the dial, decibels (chosen: one step of a service attenuator). */
+const alikeDb = 4;
+
+/**
+ * What the shape of the loss along the dial points to, or `null` where there is none.
+ * Loss alike everywhere: IF or tubes; more at the high end: trimmers; more at the low end: padder or coil. Common practice, seen on simulated sets.
+ */
+export function lossAlongDial(facts: SetFacts, list: readonly Verdict[]): string | null {
+	const { lowHz, highHz } = testMarks(facts);
+	const lossDb = (dialHz: number): number | null => {
+		const verdict = list.find(({ finding }) => finding.id === sensitivityAsk(dialHz));
+		const { value } = verdict?.finding ?? {};
+		if (!verdict || !value) return null;
+		return 20 * Math.log10(value.value / Math.sqrt(verdict.expected.low * verdict.expected.high));
+	};
+	const low = lossDb(lowHz);
+	const high = lossDb(highHz);
+	if (low === null || high === null || Math.max(low, high) < alikeDb) return null;
+	if (Math.abs(high - low) < alikeDb)
+		return 'The loss is alike along the dial: the IF or the tubes, not the front end.';
+	return high > low
+		? 'More is lost at the high end: antenna or oscillator trimmer before all else.'
+		: 'More is lost at the low end: padder, antenna coil or loop before all else.';
+}
