@@ -7,6 +7,7 @@ import type { Estimate } from '#core/numeric/estimate.ts';
 import type { LevelReading } from '#record/reading.ts';
 import type { Happening, RunEntry } from '#record/run.ts';
 import type { SetCard } from '#record/set-card.ts';
+import type { TestGear, TestReading } from '#record/test-reading.ts';
 import type { Journal } from './journal.ts';
 import {
 	after,
@@ -163,6 +164,16 @@ export class Bench {
 	/** Strikes a level: it stays in the journal and counts no more. */
 	strike(entry: string, why: string): Promise<RunState> {
 		return this.#keep({ kind: 'struck', entry, why });
+	}
+
+	/** Keeps with what the standard tests of one moment are read. */
+	keepTestGear(gear: TestGear): Promise<RunState> {
+		return this.#keep(gear);
+	}
+
+	/** Keeps one raw reading of a standard test. */
+	keepTestReading(reading: TestReading): Promise<RunState> {
+		return this.#keep(reading);
 	}
 
 	note(text: string): Promise<RunState> {

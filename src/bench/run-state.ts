@@ -3,6 +3,7 @@ import type { Estimate } from '#core/numeric/estimate.ts';
 import type { LevelReading } from '#record/reading.ts';
 import type { Happening, RunEntry } from '#record/run.ts';
 import type { SetCard } from '#record/set-card.ts';
+import type { TestGear, TestReading } from '#record/test-reading.ts';
 import { levelsInHand } from './journal.ts';
 
 type LevelHappening = Extract<Happening, { kind: 'level' }>;
@@ -49,6 +50,9 @@ export interface MeasuredHand extends Disturbance {
 	readonly adjuster: string;
 }
 
+/** A reading of a standard test, with the entry that keeps it. */
+export type KeptTestReading = TestReading & { readonly entry: string };
+
 /** Where a run stands: nothing but the fold of its entries. */
 export interface RunState {
 	readonly run: string;
@@ -69,6 +73,9 @@ export interface RunState {
 	readonly turns: readonly Turn[];
 	readonly hands: readonly MeasuredHand[];
 	readonly notes: readonly string[];
+	/** With what the standard tests were read, and every reading of theirs that was not struck. */
+	readonly testGear: readonly TestGear[];
+	readonly testReadings: readonly KeptTestReading[];
 	readonly isEnded: boolean;
 	/** Taken up again after a pause. */
 	readonly isResumed: boolean;
@@ -97,6 +104,8 @@ export function noRun(run: string): RunState {
 		turns: [],
 		hands: [],
 		notes: [],
+		testGear: [],
+		testReadings: [],
 		isEnded: false,
 		isResumed: false,
 		mustReproduce: false,
@@ -170,11 +179,16 @@ export function after(state: RunState, { id, order, what }: RunEntry): RunState 
 				mustReproduce: false,
 				setting: state.setting + (what.verdict === 'as left' ? 0 : 1),
 			};
+		case 'test gear':
+			return { ...next, testGear: [...state.testGear, what] };
+		case 'test reading':
+			return { ...next, testReadings: [...state.testReadings, { ...what, entry: id }] };
 		case 'note':
 			return { ...next, notes: [...state.notes, what.text] };
 		case 'struck':
 			return {
 				...next,
+				testReadings: state.testReadings.filter(({ entry }) => entry !== what.entry),
 				levels: state.levels.map((level) => (level.entry === what.entry ? { ...level, isStruck: true } : level)),
 			};
 		case 'resumed':

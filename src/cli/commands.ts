@@ -6,6 +6,7 @@ import { responseCommand } from './response-command.ts';
 import { sheetCommand } from './sheet-command.ts';
 import { backupCommand, exportCommand, importCommand, runsCommand, setsCommand } from './shelf-commands.ts';
 import { startCommand } from './start-command.ts';
+import { testsCommand } from './tests-command.ts';
 import { toneCommand } from './tone-command.ts';
 import { trackCommand } from './track-command.ts';
 import { virtualCommand } from './virtual-command.ts';
@@ -18,6 +19,7 @@ export const commands: readonly Command[] = [
 	trackCommand,
 	responseCommand,
 	partCommand,
+	testsCommand,
 	rehearseCommand,
 	virtualCommand,
 	instrumentCommand,

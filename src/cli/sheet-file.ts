@@ -6,13 +6,19 @@ import { type SetFacts, setFacts } from '#record/set-facts.ts';
 import { InputFault } from './command.ts';
 import { readInput } from './input.ts';
 
-/** The card in a file, its facts and the sheet for it; an InputFault when either cannot be had. */
-export function sheetFor(path: string, options: SheetOptions): { card: SetCard; facts: SetFacts; sheet: Sheet } {
+/** The card in a file and its facts; an InputFault when they cannot be had. */
+export function factsFor(path: string): SetFacts {
 	const card = parseSetCard(readInput(path, 'the path of a set card').toString('utf8'));
 	if (!card.ok) throw new InputFault(`${path}: ${card.words}`);
 	const facts = setFacts(card.value);
 	if (!facts.ok) throw new InputFault(`${path}: ${facts.words}`);
-	const sheet = makeSheet(facts.value, options);
+	return facts.value;
+}
+
+/** The card in a file, its facts and the sheet for it; an InputFault when either cannot be had. */
+export function sheetFor(path: string, options: SheetOptions): { card: SetCard; facts: SetFacts; sheet: Sheet } {
+	const facts = factsFor(path);
+	const sheet = makeSheet(facts, options);
 	if (!sheet.ok) throw new InputFault(`${path}: ${sheet.words}`);
-	return { card: card.value, facts: facts.value, sheet: sheet.value };
+	return { card: facts.card, facts, sheet: sheet.value };
 }

@@ -1,6 +1,7 @@
 import * as z from 'zod/mini';
 import { estimate, levelReading } from './reading.ts';
 import { setCardSchema } from './set-card.ts';
+import { testGear, testReading } from './test-reading.ts';
 
 const id = z.string().check(z.regex(/^[A-Za-z0-9][A-Za-z0-9_-]{0,63}$/));
 const text = z.string().check(z.maxLength(20_000));
@@ -96,6 +97,8 @@ export const happening = z.discriminatedUnion('kind', [
 	stepRead,
 	repeatLeft,
 	reproduced,
+	testGear,
+	testReading,
 	note,
 	struck,
 	resumed,

@@ -4,7 +4,7 @@ const shortText = z.string().check(z.maxLength(200));
 const positive = z.number().check(z.minimum(0));
 
 /** The standard tests of a receiver. */
-export const testName = z.enum([
+const testName = z.enum([
 	'sensitivity',
 	'signal to noise',
 	'selectivity',
@@ -19,7 +19,7 @@ export const testName = z.enum([
 export type TestName = z.infer<typeof testName>;
 
 /** Before the work or after it: the same tests are read twice. */
-export const testMoment = z.enum(['before', 'after']);
+const testMoment = z.enum(['before', 'after']);
 export type TestMoment = z.infer<typeof testMoment>;
 
 /** With what the tests of one moment are read, and how far it can be trusted. Limits are the most that a reading may be off. */

@@ -9,7 +9,7 @@ import type { Ask } from './standard-test.ts';
 /** Inputs of the AVC curve, volts: 10 uV to 0.1 V in half decades. */
 export const avcInputsV = [1e-5, 3e-5, 1e-4, 3e-4, 1e-3, 3e-3, 1e-2, 3e-2, strongInputV] as const;
 /** Where the output counts as distorted (one of several usages). */
-export const distortedShare = 0.1;
+const distortedShare = 0.1;
 
 const kc = (frequencyHz: number): string => frequencyWords(frequencyHz, 'US');
 
@@ -48,10 +48,11 @@ export function testAsks(facts: SetFacts, book: ReadingBook): readonly Ask[] {
 	const { lowHz, middleHz, highHz } = marks;
 	const standard = `the meter shows ${voltageWords(book.standardV)}`;
 	const reference = book.valueOf(sensitivityAsk(middleHz));
+	const times = (ratio: number): string => (ratio === 1 ? 'the input that was read' : `${ratio} times the input`);
 	const inputTimes = (ratio: number): string =>
 		reference
-			? `${voltageWords(reference.value * ratio)} (${ratio} times the input at ${kc(middleHz)})`
-			: `${ratio} times the input at ${kc(middleHz)}`;
+			? `${voltageWords(reference.value * ratio)}, ${times(ratio)} at ${kc(middleHz)}`
+			: `${times(ratio)} at ${kc(middleHz)}`;
 	const centre = centreHz(book, middleHz);
 	const asks: Ask[] = [];
 	const ask = (
@@ -215,8 +216,8 @@ export function testAsks(facts: SetFacts, book: ReadingBook): readonly Ask[] {
 			`Pointer on ${kc(dialHz)}. Find the oscillator on a second receiver standing near${facts.ifHz === null ? '' : `, about ${kc(dialHz + (marks.band.oscillator === 'below' ? -1 : 1) * facts.ifHz)}`}, or by a counter's loop without contact. Type its frequency, or "none" when it is silent.`,
 		);
 	for (const [id, point, at, words] of [
-		['converter grid, dial', 'converter grid', 'dial', `the converter's signal grid, generator at ${kc(middleHz)}`],
-		['converter grid, IF', 'converter grid', 'IF', "the converter's signal grid, generator at the IF"],
+		['converter grid at dial', 'converter grid', 'dial', `the converter's signal grid, generator at ${kc(middleHz)}`],
+		['converter grid at IF', 'converter grid', 'IF', "the converter's signal grid, generator at the IF"],
 		['IF grid', 'IF grid', 'IF', "the IF tube's grid, generator at the IF"],
 		['audio grid', 'audio grid', 'tone', 'the top of the volume control, 400 c without carrier'],
 	] as const)

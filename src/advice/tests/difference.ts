@@ -20,7 +20,7 @@ const toldFrom = 2;
  * Two findings of one test by the same gear: faults that the gear has both times fall out of the difference.
  * With other gear they count twice.
  */
-export function differenceOf(before: Finding, after: Finding, isSameGear: boolean): Difference {
+function differenceOf(before: Finding, after: Finding, isSameGear: boolean): Difference {
 	const common = { id: after.id, label: after.label, before, after };
 	if (before.value === null || after.value === null) return { ...common, change: null, standing: 'not comparable' };
 	if ((before.isRelative || after.isRelative) && !isSameGear)

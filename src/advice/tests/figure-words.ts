@@ -10,12 +10,10 @@ function trimmed(value: number, uncertainty: number): { readonly value: string; 
 	const least = Math.max(uncertainty, Math.abs(value) * 1e-4, 1e-12);
 	// Two digits where the first is 1, else one: rounding then hides less than a third of the uncertainty.
 	const power = Math.floor(Math.log10(least));
-	const digits = Math.max(-power + (least / 10 ** power < 2 ? 1 : 0), 0);
-	const step = digits > 0 ? 1 : 10 ** power;
-	return {
-		value: (Math.round(value / step) * step).toFixed(Math.min(digits, 6)),
-		uncertainty: (Math.ceil(uncertainty / step - 1e-9) * step).toFixed(Math.min(digits, 6)),
-	};
+	const decimals = (least / 10 ** power < 2 ? 1 : 0) - power;
+	const step = 10 ** -decimals;
+	const shown = (count: number): string => (count * step).toFixed(Math.max(decimals, 0));
+	return { value: shown(Math.round(value / step)), uncertainty: shown(Math.ceil(uncertainty / step - 1e-9)) };
 }
 
 function scaled(value: number, uncertainty: number, unit: string, factor: number): string {

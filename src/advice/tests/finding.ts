@@ -2,7 +2,7 @@ import type { TestGear, TestReading } from '#record/test-reading.ts';
 import type { BudgetShare, Finding } from './standard-test.ts';
 
 /** Standard uncertainty of a value that lies anywhere within a limit. */
-export const withinLimit = (limit: number): number => limit / Math.sqrt(3);
+export const withinLimit = (most: number): number => most / Math.sqrt(3);
 
 const dbPerNeper = 20 / Math.LN10;
 

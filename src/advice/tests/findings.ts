@@ -136,14 +136,14 @@ function oscillatorFindings(book: ReadingBook, marks: TestMarks): readonly Findi
 }
 
 const ladder = [
-	{ id: 'antenna circuit', label: 'Gain, antenna to converter grid', from: 'antenna', to: 'converter grid, dial' },
+	{ id: 'antenna circuit', label: 'Gain, antenna to converter grid', from: 'antenna', to: 'converter grid at dial' },
 	{
 		id: 'converter',
 		label: 'Converter: signal against IF at its grid',
-		from: 'converter grid, dial',
-		to: 'converter grid, IF',
+		from: 'converter grid at dial',
+		to: 'converter grid at IF',
 	},
-	{ id: 'IF stage', label: 'Gain, converter grid to IF grid', from: 'converter grid, IF', to: 'IF grid' },
+	{ id: 'IF stage', label: 'Gain, converter grid to IF grid', from: 'converter grid at IF', to: 'IF grid' },
 ] as const;
 
 function stageFindings(book: ReadingBook, marks: TestMarks): readonly Finding[] {

@@ -1,7 +1,7 @@
 import type { SetFacts } from '#record/set-facts.ts';
 import type { TestGear, TestName, TestReading } from '#record/test-reading.ts';
 import { antennaHookUp, groundLead } from '../draft-step.ts';
-import { usualOptions } from '../sheet.ts';
+import { usualOptions } from '../sheet-options.ts';
 import type { HookUp } from '../sheet-step.ts';
 import { testAsks } from './asks.ts';
 import { ReadingBook } from './finding.ts';

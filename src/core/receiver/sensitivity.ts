@@ -5,7 +5,7 @@ import { oscillatorHz } from './values.ts';
 import { oscillates, WeakGain } from './weak-gain.ts';
 
 /** Output of broadcast receiver tests, 50 mW [kennedy]. */
-export const standardOutputW = 0.05;
+const standardOutputW = 0.05;
 
 /** Where on the air a set with its pointer on a mark hears best, hertz. */
 export function receivedHz(set: BenchSet, dialHz: number): number {

@@ -1,0 +1,49 @@
+import type { SetFacts } from '#record/set-facts.ts';
+import type { TestGear, TestMoment, TestReading } from '#record/test-reading.ts';
+import { type Difference, differences } from './difference.ts';
+import { testFindings } from './findings.ts';
+import type { Finding } from './standard-test.ts';
+import { lossAlongDial, type Verdict, verdicts } from './verdict.ts';
+
+/** What the standard tests of one moment found. */
+export interface MomentFindings {
+	readonly gear: TestGear;
+	readonly findings: readonly Finding[];
+	readonly verdicts: readonly Verdict[];
+	/** What the loss along the dial points to. */
+	readonly loss: string | null;
+}
+
+/** What the standard tests of a run prove. */
+export interface Proof {
+	readonly before: MomentFindings | null;
+	readonly after: MomentFindings | null;
+	readonly isSameGear: boolean;
+	readonly differences: readonly Difference[];
+}
+
+const sameGear = (one: TestGear, other: TestGear): boolean =>
+	JSON.stringify({ ...one, moment: null }) === JSON.stringify({ ...other, moment: null });
+
+/**
+ * Findings before and after the work, what changed, and how each stands to what this class of set can do.
+ * @param gear of both moments; the latest of each counts
+ */
+export function proofOf(facts: SetFacts, gear: readonly TestGear[], readings: readonly TestReading[]): Proof {
+	const at = (moment: TestMoment): MomentFindings | null => {
+		const own = gear.findLast((one) => one.moment === moment);
+		if (!own || !readings.some((one) => one.moment === moment)) return null;
+		const findings = testFindings(facts, own, readings);
+		const list = verdicts(facts, own, findings);
+		return { gear: own, findings, verdicts: list, loss: lossAlongDial(facts, list) };
+	};
+	const before = at('before');
+	const after = at('after');
+	const isSameGear = before !== null && after !== null && sameGear(before.gear, after.gear);
+	return {
+		before,
+		after,
+		isSameGear,
+		differences: before && after ? differences(before.findings, after.findings, isSameGear) : [],
+	};
+}

@@ -1,0 +1,138 @@
+import { readFileSync } from 'node:fs';
+import { expect, test } from 'vitest';
+import { tuningAtMark, valuesAt } from '#core/receiver/bench-set.ts';
+import { tm517 } from '#core/receiver/designs/tm-517.ts';
+import { testFigures } from '#core/receiver/test-figures.ts';
+import { tamperedSet } from '#core/receiver/truth.ts';
+import { parseSetCard } from '#record/set-card-file.ts';
+import { setFacts } from '#record/set-facts.ts';
+import type { TestGear, TestReading } from '#record/test-reading.ts';
+import { testReadingOf } from '#record/test-words.ts';
+import { TestHand } from '#rehearsal/test-hand.ts';
+import { comparedFigures } from '../../../test/test-truth.ts';
+import { testAsks } from './asks.ts';
+import { oneCircuitImageDb } from './expected.ts';
+import { differenceWords, findingWords } from './figure-words.ts';
+import { ReadingBook } from './finding.ts';
+import { usualGear } from './gear.ts';
+import { testMarks } from './marks.ts';
+import { standardTests } from './procedures.ts';
+import { proofOf } from './proof.ts';
+
+const card = parseSetCard(readFileSync('examples/thistlemoor-tm-517.json', 'utf8'));
+if (!card.ok) throw new Error(card.words);
+const made = setFacts(card.value);
+if (!made.ok) throw new Error(made.words);
+const facts = made.value;
+const gear = usualGear(facts, 'before');
+
+/** Readings as typed, by what was asked. */
+function typed(own: TestGear, lines: Readonly<Record<string, string>>): TestReading[] {
+	const readings: TestReading[] = [];
+	for (const [id, words] of Object.entries(lines)) {
+		const ask = testAsks(facts, new ReadingBook(readings, own)).find((one) => one.id === id);
+		if (!ask) throw new Error(`no reading ${id}`);
+		const reading = testReadingOf({ moment: own.moment, test: ask.test, ask: id, quantity: ask.quantity }, words);
+		if (!reading.ok) throw new Error(reading.words);
+		readings.push(reading.value);
+	}
+	return readings;
+}
+
+test('figures found by a hand with faulty gear agree with the circuits of the set within two standard deviations', () => {
+	const marks = testMarks(facts);
+	const compared = [11, 12, 13].flatMap((seed) => {
+		const set = tamperedSet(tm517, seed);
+		const onBench = (dialHz: number, volume: number) => valuesAt(set, tuningAtMark(set, dialHz), volume);
+		const readings = new TestHand(onBench, facts, gear, seed).readAll();
+		const { before } = proofOf(facts, [gear], readings);
+		const truth = testFigures(onBench, [marks.lowHz, marks.middleHz, marks.highHz], gear.channelHz);
+		return comparedFigures(before?.findings ?? [], truth, marks);
+	});
+	expect(compared).toHaveLength(3 * 14);
+	expect(compared.filter(({ isWithin }) => isWithin === null)).toEqual([]);
+	// Nineteen in twenty: of 42 figures at most two may lie outside.
+	expect(compared.filter(({ isWithin }) => isWithin !== true).length).toBeLessThanOrEqual(2);
+});
+
+test('image rejection of one tuned circuit is that of the worked examples', () => {
+	// [kennedy] ex. 7.1: 1,000 kc, IF 455 kc, Q 100: 138.6 times. [blake] ex. 6.5: 590 kc, Q 40: 38.687 dB. [beasley-miller] ex. 7.6: 680 kc, Q 60: 41.186 dB.
+	expect(10 ** (oneCircuitImageDb(1000e3, 1910e3, 100) / 20)).toBeCloseTo(138.6, 1);
+	expect(oneCircuitImageDb(590e3, 1500e3, 40)).toBeCloseTo(38.687, 2);
+	expect(oneCircuitImageDb(680e3, 1590e3, 60)).toBeCloseTo(41.186, 2);
+});
+
+test('10 mW with the tone and 1 mW without it are 10 dB', () => {
+	// The ratio by which a receiver specification states its limit [mil-r-13947b]: 10 and 1 mW, here in 3.2 ohms.
+	const readings = typed(gear, { 'tone on': '178.9 mV', 'tone off': '56.57 mV' });
+	const finding = proofOf(facts, [gear], readings).before?.findings[0];
+	expect(finding?.value?.value).toBeCloseTo(10, 2);
+});
+
+const read = (own: TestGear, words: string) => typed(own, { 'sensitivity 1000 kc': words });
+
+test('the same gear before and after: its own fault falls out of the difference', () => {
+	const after = { ...gear, moment: 'after' } as const;
+	const readings = [...read(gear, '100 uV at 1000 kc'), ...read(after, '20 uV at 1000 kc')];
+	const proof = proofOf(facts, [gear, after], readings);
+	const [difference] = proof.differences;
+	// 20 log 5 = 13.98 dB less input for the same output.
+	expect(difference?.change?.value).toBeCloseTo(-13.979, 2);
+	expect(difference?.standing).toBe('better');
+	expect(differenceWords(difference as NonNullable<typeof difference>)).toMatch(/^14(\.\d)? ± \d(\.\d)? dB better$/);
+	const other = proofOf(facts, [gear, { ...after, meter: 'another' }], readings).differences[0];
+	// Another generator within 2 dB, both ends: 2/sqrt 3 each, root of the sum of squares 1.63 dB more.
+	expect(other?.change?.uncertainty).toBeGreaterThan(Math.hypot(difference?.change?.uncertainty ?? 0, 1.6));
+});
+
+test('a small step is no change that can be told', () => {
+	const after = { ...gear, moment: 'after' } as const;
+	const readings = [...read(gear, '21 uV at 1000 kc'), ...read(after, '20 uV at 1000 kc')];
+	expect(proofOf(facts, [gear, after], readings).differences[0]?.standing).toBe('no change that can be told');
+});
+
+test('a generator without known volts gives relative figures, and no verdict on them', () => {
+	const relative = { ...gear, generatorLimitDb: null };
+	const { before } = proofOf(facts, [relative], read(relative, '21 uV at 1000 kc'));
+	expect(before?.findings[0] && findingWords(before.findings[0])).toContain('on this generator');
+	expect(before?.verdicts).toEqual([]);
+	expect(standardTests(facts, relative, [])[0]?.cannot[0]).toContain('relative');
+});
+
+test('what the gear cannot read is left out and said', () => {
+	const distortion = standardTests(facts, gear, []).find(({ name }) => name === 'distortion');
+	expect(distortion?.asks).toEqual([]);
+	expect(distortion?.cannot[0]).toContain('left out');
+});
+
+test('the shape of the loss along the dial is said', () => {
+	const flat = typed(gear, {
+		'sensitivity 1000 kc': '150 uV',
+		'sensitivity 600 kc': '120 uV',
+		'sensitivity 1400 kc': '120 uV',
+	});
+	expect(proofOf(facts, [gear], flat).before?.loss).toContain('alike along the dial');
+	const high = typed(gear, {
+		'sensitivity 1000 kc': '40 uV',
+		'sensitivity 600 kc': '12 uV',
+		'sensitivity 1400 kc': '200 uV',
+	});
+	expect(proofOf(facts, [gear], high).before?.loss).toContain('high end');
+});
+
+test('no more digits are said than are known', () => {
+	const finding = {
+		id: 'x',
+		test: 'sensitivity',
+		label: 'x',
+		unit: 'V',
+		budget: [],
+		better: 'less',
+		isRelative: false,
+		remarks: [],
+	} as const;
+	expect(findingWords({ ...finding, value: { value: 37.4e-6, uncertainty: 4.3e-6 } })).toBe('37 ± 9 uV');
+	expect(findingWords({ ...finding, value: { value: 37.44e-6, uncertainty: 0.06e-6 } })).toBe('37.44 ± 0.12 uV');
+	expect(findingWords({ ...finding, value: { value: 374e-6, uncertainty: 30e-6 } })).toBe('370 ± 60 uV');
+	expect(findingWords({ ...finding, value: null })).toContain('not reached');
+});

@@ -1,0 +1,127 @@
+import { testAsks } from '#advice/tests/asks.ts';
+import { differenceWords, findingWords } from '#advice/tests/figure-words.ts';
+import { ReadingBook } from '#advice/tests/finding.ts';
+import { standardTests } from '#advice/tests/procedures.ts';
+import { type MomentFindings, type Proof, proofOf } from '#advice/tests/proof.ts';
+import type { StandardTest } from '#advice/tests/standard-test.ts';
+import { tuningAtMark, valuesAt } from '#core/receiver/bench-set.ts';
+import { designs } from '#core/receiver/designs/designs.ts';
+import { tamperedSet } from '#core/receiver/truth.ts';
+import type { SetFacts } from '#record/set-facts.ts';
+import type { TestGear, TestReading } from '#record/test-reading.ts';
+import { testReadingOf } from '#record/test-words.ts';
+import { TestHand } from '#rehearsal/test-hand.ts';
+import { type Command, InputFault } from './command.ts';
+import { readInput, wholeNumber } from './input.ts';
+import { factsFor } from './sheet-file.ts';
+import { testGearOf, testGearOptions, testGearUsage } from './test-gear-options.ts';
+
+/** Readings of a file, a line each: `before|after, which reading, what was read`; lines that begin with # are passed over. */
+function readingsOf(path: string, facts: SetFacts, gear: readonly TestGear[]): readonly TestReading[] {
+	const readings: TestReading[] = [];
+	const lines = readInput(path, 'a file of readings').toString('utf8').split(/\r?\n/);
+	lines.forEach((line, index) => {
+		if (line.trim() === '' || line.startsWith('#')) return;
+		const [, moment, id, words] = /^\s*([^,]*?)\s*,\s*([^,]*?)\s*,\s*(.*?)\s*$/.exec(line) ?? [];
+		const where = `${path}, line ${index + 1}`;
+		const own = gear.find((one) => one.moment === moment);
+		if (!own || id === undefined || words === undefined)
+			throw new InputFault(
+				`${where}: give "before" or "after", which reading, and what was read: after, hum down, 3 mV`,
+			);
+		const ask = testAsks(facts, new ReadingBook(readings, own)).find((one) => one.id === id);
+		if (!ask) throw new InputFault(`${where}: no reading "${id}": npx peakwright tests SET.json lists them`);
+		const reading = testReadingOf({ moment: own.moment, test: ask.test, ask: id, quantity: ask.quantity }, words);
+		if (!reading.ok) throw new InputFault(`${where}: ${reading.words}`);
+		readings.push(reading.value);
+	});
+	return readings;
+}
+
+/** Every reading of the virtual set that a card names, as its seed has tampered with it. */
+function virtualReadings(facts: SetFacts, gear: TestGear, seed: number): readonly TestReading[] {
+	const design = designs[facts.card.virtualSet ?? ''];
+	if (!design)
+		throw new InputFault(
+			'--virtual: this card names no virtual set: give one that does, such as examples/thistlemoor-tm-517.json',
+		);
+	const set = tamperedSet(design, seed);
+	return new TestHand(
+		(dialHz, volume) => valuesAt(set, tuningAtMark(set, dialHz), volume),
+		facts,
+		gear,
+		seed,
+	).readAll();
+}
+
+function procedureLines({ title, measures, source, hookUp, steps, budget, cannot, asks }: StandardTest): string[] {
+	return [
+		title,
+		`    measures    ${measures}`,
+		`    follows     ${source.words} (${source.status})`,
+		`    hook-up     ${hookUp.point}; ${hookUp.dummy}: ${hookUp.why}; ground: ${hookUp.ground}`,
+		...steps.map((words) => `    step        ${words}`),
+		`    uncertainty ${budget.join(', ')}`,
+		...cannot.map((words) => `    cannot      ${words}`),
+		...asks.map(({ id, words }) => `    ${id}: ${words}`),
+		'',
+	];
+}
+
+function momentLines({ gear, findings, verdicts, loss }: MomentFindings): string[] {
+	return [
+		gear.moment === 'before' ? 'Before' : 'After',
+		...findings.flatMap((finding) => {
+			const verdict = verdicts.find((one) => one.finding === finding);
+			return [
+				`    ${finding.label.padEnd(58)} ${findingWords(finding)}`,
+				...(verdict ? [`        ${verdict.standing}: ${verdict.words}`] : []),
+			];
+		}),
+		...(loss === null ? [] : [`    ${loss}`]),
+		'',
+	];
+}
+
+function proofLines({ before, after, differences }: Proof): string[] {
+	return [
+		...(before ? momentLines(before) : []),
+		...(after ? momentLines(after) : []),
+		...(differences.length > 0 ? ['What changed'] : []),
+		...differences.map((one) => `    ${one.label.padEnd(58)} ${differenceWords(one)}`),
+		'\u00b1 is two standard deviations: about nineteen in twenty.',
+	];
+}
+
+export const testsCommand: Command = {
+	name: 'tests',
+	summary: 'the standard tests: how each is worked, and what readings say, before and after',
+	usage: `SET.json [--readings FILE] [--virtual] [--seed N] ${testGearUsage} [--json]`,
+	examples: [
+		'npx peakwright tests examples/thistlemoor-tm-517.json',
+		'npx peakwright tests examples/thistlemoor-tm-517.json --virtual --seed 3',
+		'npx peakwright tests my-set.json --readings readings.txt --generator unknown --json',
+	],
+	options: {
+		readings: { type: 'string' },
+		virtual: { type: 'boolean' },
+		seed: { type: 'string' },
+		...testGearOptions,
+		json: { type: 'boolean' },
+	},
+	run({ values, positionals }, output) {
+		const [path, ...more] = positionals;
+		if (path === undefined || more.length > 0) throw new InputFault('give one set card: npx peakwright tests SET.json');
+		const facts = factsFor(path);
+		const gear = [testGearOf(facts, 'before', values), testGearOf(facts, 'after', values)] as const;
+		const readings = [
+			...(typeof values.readings === 'string' ? readingsOf(values.readings, facts, gear) : []),
+			...(values.virtual === true ? virtualReadings(facts, gear[0], wholeNumber('seed', values.seed, 1)) : []),
+		];
+		const tests = standardTests(facts, gear[0], readings);
+		const proof = proofOf(facts, gear, readings);
+		if (values.json === true) output.line(JSON.stringify({ tests, readings, ...proof }));
+		else if (readings.length > 0) for (const line of proofLines(proof)) output.line(line);
+		else for (const test of tests) for (const line of procedureLines(test)) output.line(line);
+	},
+};
