@@ -33,7 +33,12 @@ function atEnd(ground: SheetGround, band: BandFacts, stages: Stages, end: 'high'
 const ids = (adjusters: readonly Adjuster[]) => adjusters.map(({ id }) => id);
 
 function mark(ground: SheetGround, frequencyHz: number): DialRow {
-	return { kind: 'mark', frequencyHz, words: `pointer on ${frequencyWords(frequencyHz, ground.options.words)}` };
+	const near = frequencyWords(frequencyHz, ground.options.words);
+	const words =
+		ground.options.generator === 'none'
+			? `pointer on the station\u2019s own frequency, near ${near}`
+			: `pointer on ${near}`;
+	return { kind: 'mark', frequencyHz, words };
 }
 
 /** With no generator at all a station of known frequency near the mark stands in for it. */
@@ -46,7 +51,7 @@ function source(ground: SheetGround, frequencyHz: number): Partial<DraftStep> {
 	}
 	return {
 		remarks: [
-			`Take a weak station of known frequency near ${frequencyWords(frequencyHz, ground.options.words)}, and its own place on the dial.`,
+			`Take a weak station of known frequency near ${frequencyWords(frequencyHz, ground.options.words)}; by day, when none fades.`,
 		],
 	};
 }

@@ -36,7 +36,7 @@ function gridHookUp(ground: SheetGround): HookUp {
 		point: cap
 			? `grid cap of the ${tube}, its clip left on`
 			: `signal grid pin of the ${tube}, or the antenna section of the gang`,
-		dummy: '0.1 mfd in series',
+		dummy: '0.1 mfd, 630 V, in series',
 		why: 'it keeps the grid bias and lets the generator swamp that tuned circuit, so that its tuning does not matter',
 		ground: groundLead(ground),
 	};
@@ -87,7 +87,7 @@ function alignStep(ground: SheetGround, ifHz: number): DraftStep {
 		indicator: indicator(ground),
 		remarks: [
 			'Go back and forth until a pass gains less than the meter can tell.',
-			'No quiet spot: stop the oscillator by 0.1 mfd across its section of the gang, fitted with the set dead.',
+			'No quiet spot: stop the oscillator by 0.1 mfd, 630 V, across its section of the gang, fitted with the set dead.',
 			...(facts.adjusters.some(({ stage, winding }) => stage === 'IF' && winding === 'third')
 				? ['Triple-tuned: damp one winding while its neighbours are peaked, or keep the curve symmetrical.']
 				: []),

@@ -1,4 +1,4 @@
-import { type DraftStep, draftStep, type SheetGround } from './draft-step.ts';
+import { type DraftStep, draftStep, indicator, type SheetGround } from './draft-step.ts';
 import type { StepQuestion } from './sheet-step.ts';
 import { triageQuestions } from './triage.ts';
 
@@ -59,7 +59,7 @@ function preparation(ground: SheetGround): DraftStep {
 			...(options.attenuator === 'coarse' && options.generator !== 'none'
 				? ['Pad between generator and dummy, both switches in; see its drawing. Note which are in at each reading.']
 				: []),
-			...(options.meter === 'tone' ? ['Fix the place of the microphone and do not move it again.'] : []),
+			...(indicator(ground).quantity === 'tone' ? ['Fix the place of the microphone and do not move it again.'] : []),
 		],
 		questions: [yesNo('ready', 'Ready and warm?')],
 	});

@@ -13,6 +13,9 @@ const box = (xPx: number, yPx: number, wide: number, label: string) =>
 const lead = (path: string, kind = '') => `<path class="ink-line${kind}" d="${path}"/>`;
 const joint = (xPx: number, yPx: number) => `<circle class="joint" cx="${xPx}" cy="${place(yPx)}" r="4"/>`;
 
+/** Says a sentence in the words of the sheet. */
+type Said = (words: string) => string;
+
 /** What is drawn from the generator's box down to the set's, and how far down the set begins. */
 interface Joining {
 	readonly drawn: string;
@@ -37,13 +40,13 @@ function throughTheAir(hookUp: HookUp, topPx: number): Joining {
 }
 
 /** Hot lead through the dummy to its point, ground lead to the set's return. */
-function throughLeads(hookUp: HookUp, topPx: number): Joining {
+function throughLeads(hookUp: HookUp, topPx: number, said: Said): Joining {
 	const part = lines(hookUp.dummy, 150);
 	const partTopPx = topPx + 16;
 	const partPx = part.length * linePx + 14;
 	const wordsPx = partTopPx + partPx + 26;
 	const point = lines(`to ${hookUp.point}`, groundPx - hotPx - 22);
-	const ground = lines(`ground lead to ${hookUp.ground}`, widthPx - groundPx - 14);
+	const ground = lines(said(`ground lead to ${hookUp.ground}`), widthPx - groundPx - 14);
 	const setTopPx = Math.max(wordsPx + (point.length - 1) * linePx, topPx + 10 + (ground.length - 1) * linePx) + 18;
 	return {
 		drawn: [
@@ -63,17 +66,18 @@ function throughLeads(hookUp: HookUp, topPx: number): Joining {
 
 /**
  * How generator and set are joined for a step, as SVG text: generator, dummy antenna, point, ground; `null` when nothing is joined.
+ * @param said says the drawing's own words in those of the sheet, as `britishWords` does
  * @param isolated the set is fed through an isolation transformer, which the drawing shows
  */
-export function hookUpDrawing({ hookUp }: SheetStep, isolated: boolean): string | null {
+export function hookUpDrawing({ hookUp }: SheetStep, isolated: boolean, said: Said = (words) => words): string | null {
 	if (!hookUp || hookUp.connection === 'off') return null;
 	const isWireless = hookUp.connection === 'loop' || hookUp.connection === 'loose coupling';
-	const { drawn, setTopPx } = isWireless ? throughTheAir(hookUp, boxPx + 4) : throughLeads(hookUp, boxPx + 4);
+	const { drawn, setTopPx } = isWireless ? throughTheAir(hookUp, boxPx + 4) : throughLeads(hookUp, boxPx + 4, said);
 	const belowPx = setTopPx + boxPx;
 	const heightPx = belowPx + (isolated ? 26 + boxPx : 0) + 4;
-	const said = isWireless ? hookUp.point : `${hookUp.dummy} to ${hookUp.point}, ground to ${hookUp.ground}`;
+	const shown = isWireless ? hookUp.point : said(`${hookUp.dummy} to ${hookUp.point}, ground lead to ${hookUp.ground}`);
 	return [
-		`<svg class="hook-up" viewBox="0 0 ${widthPx} ${heightPx}" role="img" aria-label="${escaped(`Hook-up: generator, ${said}${isolated ? '; the set fed through its own isolation transformer' : ''}`)}" xmlns="http://www.w3.org/2000/svg">`,
+		`<svg class="hook-up" viewBox="0 0 ${widthPx} ${heightPx}" role="img" aria-label="${escaped(`Hook-up: generator, ${shown}${isolated ? '; the set fed through its own isolation transformer' : ''}`)}" xmlns="http://www.w3.org/2000/svg">`,
 		box(10, 4, 140, 'generator'),
 		drawn,
 		box(10, setTopPx, widthPx - 20, 'set'),

@@ -18,10 +18,15 @@ const americanToBritish: readonly (readonly [RegExp, string])[] = [
 	[/\bB-plus\b/g, 'HT'],
 	[/\bconverter\b/g, 'frequency changer'],
 	[/\bground lead\b/g, 'earth lead'],
+	[/\bGround\b/g, 'Earth'],
+	[/\bground: /g, 'earth: '],
 	[/\bgrounded\b/g, 'earthed'],
 	[/\bplate\b/g, 'anode'],
 	[/\bpointer\b/g, 'cursor'],
 	[/\bvoice coil\b/g, 'speech coil'],
+	[/\bVoice coil\b/g, 'Speech coil'],
+	[/\bTubes\b/g, 'Valves'],
+	[/(?<=\d )(c|kc|Mc)\b(?!\/s)/g, '$1/s'],
 ];
 
 /**

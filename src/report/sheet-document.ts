@@ -21,6 +21,9 @@ import type {
 const planMm = 100;
 const drawingMm = 76;
 
+/** Says a sentence in the words of the sheet, American or British. */
+type Said = (words: string) => string;
+
 /** What the sheet is printed for. */
 export interface SheetPaper {
 	readonly facts: SetFacts;
@@ -43,6 +46,13 @@ const supplyWords = {
 	unknown: 'unknown: taken for a live chassis',
 } as const;
 
+const lowEndWords = {
+	padder: 'low end by padder',
+	slug: 'low end by core',
+	none: 'nothing to set at the low end',
+	unknown: 'low end not known',
+} as const;
+
 /** What the card says of the set, as the head of the sheet carries it. */
 function setRows({ card, bands, ...facts }: SetFacts, words: SheetOptions['words']): readonly PrintedRow[] {
 	const tubes = (card.tubes ?? []).map(({ stage, type }) => `${type} ${stage}`).join('; ');
@@ -57,7 +67,7 @@ function setRows({ card, bands, ...facts }: SetFacts, words: SheetOptions['words
 		...bands.flatMap(({ name, lowHz, highHz, oscillator, lowEnd }) =>
 			row(
 				`Band ${name}`,
-				`${frequencyWords(lowHz, words)} to ${frequencyWords(highHz, words)}, oscillator ${oscillator}, low end by ${lowEnd}`,
+				`${frequencyWords(lowHz, words)} to ${frequencyWords(highHz, words)}, oscillator ${oscillator}, ${lowEndWords[lowEnd]}`,
 			),
 		),
 		...row('Gang', gang),
@@ -71,7 +81,7 @@ function setRows({ card, bands, ...facts }: SetFacts, words: SheetOptions['words
 
 const turnWords = { adds: 'adds', 'takes away': 'takes away', unknown: '' } as const;
 
-function adjusterLine(adjuster: Adjuster, number: number): readonly string[] {
+function adjusterLine(adjuster: Adjuster, number: number, said: Said): readonly string[] {
 	const { name, stage, transformer, winding, end, kind, where, clockwise, highVoltage, condition } = adjuster;
 	const place = [stage, transformer, winding, end && `${end} end`].filter(Boolean).join(' ');
 	const care = [
@@ -81,15 +91,15 @@ function adjusterLine(adjuster: Adjuster, number: number): readonly string[] {
 	return [
 		String(number),
 		name,
-		place,
+		said(place),
 		[kind, where].filter(Boolean).join(', '),
 		turnWords[clockwise ?? 'unknown'],
-		care.filter(Boolean).join('; '),
+		said(care.filter(Boolean).join('; ')),
 		'',
 	];
 }
 
-function adjusterBlocks({ card }: SetFacts): readonly PrintedBlock[] {
+function adjusterBlocks({ card }: SetFacts, said: Said): readonly PrintedBlock[] {
 	const adjusters = card.adjusters ?? [];
 	if (adjusters.length === 0) return [];
 	const numbers = adjusterNumbers(card);
@@ -106,7 +116,7 @@ function adjusterBlocks({ card }: SetFacts): readonly PrintedBlock[] {
 		{
 			kind: 'table',
 			heads: ['No.', 'Name', 'Stage', 'Kind', 'Clockwise', 'Care', 'Turned'],
-			lines: adjusters.map((adjuster) => adjusterLine(adjuster, numbers.get(adjuster.id) ?? 0)),
+			lines: adjusters.map((adjuster) => adjusterLine(adjuster, numbers.get(adjuster.id) ?? 0, said)),
 		},
 	];
 }
@@ -155,9 +165,10 @@ function printedStep(
 	drawn: DrawnBefore | null,
 	facts: SetFacts,
 	nameOf: (id: string) => string,
+	said: Said,
 ): PrintedStep {
 	const { hookUp, generator, dial, indicator } = step;
-	const svg = drawn === null ? hookUpDrawing(step, facts.liveChassis) : null;
+	const svg = drawn === null ? hookUpDrawing(step, facts.liveChassis, said) : null;
 	const adjust = `${step.adjusters.map(nameOf).join(', ')}${step.aim ? `, for ${step.aim}` : ''}${step.rock ? ', rocking the dial' : ''}`;
 	return {
 		kind: 'step',
@@ -165,7 +176,7 @@ function printedStep(
 		title: step.title,
 		instructions: step.instructions,
 		rows: [
-			...(hookUp ? hookUpRows(hookUp, drawn) : []),
+			...(hookUp ? hookUpRows(hookUp, drawn) : []).map(({ name, words }) => ({ name: said(name), words: said(words) })),
 			...row('Generator', generator && `${generator.words}. ${generator.levelRule}`),
 			...row('Dial', dial?.words),
 			...row('Adjust', step.adjusters.length > 0 ? adjust : null),
@@ -190,7 +201,7 @@ export function sheetDocument({ facts, sheet, options, paper, day }: SheetPaper)
 	const numbers = adjusterNumbers(facts.card);
 	const nameOf = (id: string): string =>
 		`${numbers.get(id) ?? '?'} ${facts.adjusters.find((adjuster) => adjuster.id === id)?.name ?? id}`;
-	const said = options.words === 'UK' ? britishWords : (words: string) => words;
+	const said: Said = options.words === 'UK' ? britishWords : (words) => words;
 	const blocks: readonly PrintedBlock[] = [
 		{ kind: 'rows', rows: setRows(facts, options.words).map(({ name, words }) => ({ name: said(name), words })) },
 		{ kind: 'cautions', cautions: printedCautions(sheet.cautions) },
@@ -203,10 +214,10 @@ export function sheetDocument({ facts, sheet, options, paper, day }: SheetPaper)
 					},
 				] as const)
 			: []),
-		...adjusterBlocks(facts),
+		...adjusterBlocks(facts, said),
 		...padBlocks(sheet),
 		{ kind: 'heading', words: 'The work, in its order' },
-		...sheet.steps.map((step, at) => printedStep(step, drawnBefore(sheet.steps, at), facts, nameOf)),
+		...sheet.steps.map((step, at) => printedStep(step, drawnBefore(sheet.steps, at), facts, nameOf, said)),
 		{ kind: 'heading', words: 'Notes' },
 		{ kind: 'table', heads: ['Day', 'Line voltage', 'What was done or heard'], lines: Array(5).fill(['', '', '']) },
 	];

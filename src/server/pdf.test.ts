@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { makeSheet } from '#advice/sheet.ts';
 import { usualOptions } from '#advice/sheet-options.ts';
+import type { SheetOptions } from '#advice/sheet-step.ts';
 import type { SetCard } from '#record/set-card.ts';
 import { parseSetCard } from '#record/set-card-file.ts';
 import { setFacts } from '#record/set-facts.ts';
@@ -14,16 +15,20 @@ import { pdfOf } from './pdf.ts';
 
 // What stands on the paper is read back by poppler's own readers of PDF, which this project did not make.
 
-function sheetPaper(change: Partial<SetCard> = {}, paper: Paper = 'A4'): PrintedDocument {
+function sheetPaper(
+	change: Partial<SetCard> = {},
+	paper: Paper = 'A4',
+	options: SheetOptions = usualOptions,
+): PrintedDocument {
 	const demo = parseSetCard(readFileSync('examples/thistlemoor-tm-517.json', 'utf8'));
 	const facts = demo.ok ? setFacts({ ...demo.value, ...change }) : demo;
 	if (!facts.ok) throw new Error(facts.words);
-	const sheet = makeSheet(facts.value, usualOptions);
+	const sheet = makeSheet(facts.value, options);
 	if (!sheet.ok) throw new Error(sheet.words);
 	return sheetDocument({
 		facts: facts.value,
 		sheet: sheet.value,
-		options: usualOptions,
+		options,
 		paper,
 		day: '1 March 2026',
 	});
@@ -97,4 +102,12 @@ test('letters that the typefaces lack do not keep the rest from being printed', 
 		expect(wordsOn(path)).toContain('TM-517');
 		expect(read('pdfinfo', path)).toMatch(/Tagged:\s+yes/);
 	}
+});
+
+test('a British sheet is British in its drawings and tables too', async () => {
+	const words = wordsOn(await pdfFile(sheetPaper({}, 'A4', { ...usualOptions, words: 'UK' })));
+	for (const american of ['antenna', 'ground lead', 'tube', 'B-plus', 'pointer']) expect(words).not.toContain(american);
+	expect(words).not.toMatch(/\d kc(?!\/s)/);
+	for (const british of ['earth lead', 'aerial high end', 'HT on the screw', '400 c/s, 30 %'])
+		expect(words).toContain(british);
 });

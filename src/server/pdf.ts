@@ -36,6 +36,9 @@ export async function pdfOf(document: PrintedDocument): Promise<Parsed<Buffer>> 
 			return { ok: true, value: setter.pdf(compiled, { pdfStandard: 'ua-1' }) };
 		} catch {
 			return { ok: true, value: setter.pdf(compiled) };
+		} finally {
+			// What was set before is not kept: a server that runs for days stays small.
+			setter.evictCache(0);
 		}
 	} catch (error) {
 		const said = (error instanceof Error ? error.message : String(error)).split('\n')[0];
