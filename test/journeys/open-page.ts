@@ -8,6 +8,8 @@ import type { RunEntry } from '../../src/record/run.ts';
 /** A program under test: the built one, as `npm start` runs it. */
 export interface RunningProgram {
 	readonly address: string;
+	/** Number of its process. */
+	readonly process: number;
 	/** Ends it at once, as a power cut would (SIGKILL), or as asked (SIGTERM). */
 	end(signal: 'SIGKILL' | 'SIGTERM'): Promise<void>;
 }
@@ -33,6 +35,7 @@ export function startProgram(data: string, port = 0): Promise<RunningProgram> {
 			if (address === undefined) return;
 			resolve({
 				address,
+				process: child.pid ?? 0,
 				end: async (signal) => {
 					child.kill(signal);
 					await gone;
