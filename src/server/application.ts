@@ -2,6 +2,7 @@ import { readFile } from 'node:fs/promises';
 import { extname, join, normalize, sep } from 'node:path';
 import { Hono } from 'hono';
 import { bodyLimit } from 'hono/body-limit';
+import { faultWords } from '#storage/fault-words.ts';
 import { apiRoutes, type House } from './routes.ts';
 
 /** Largest body of a request: a thousand entries, or a set card of the longest kind. */
@@ -74,16 +75,6 @@ export function application(house: House, pageFolder: string): Hono {
 			return context.json({ fault: 'there is nothing at this address' }, 404);
 		}
 	});
-	server.onError((error, context) => {
-		const full = /SQLITE_FULL|ENOSPC/.test(String((error as { code?: string }).code));
-		return context.json(
-			{
-				fault: full
-					? 'the disk is full: nothing was lost; make room and the page sends it again'
-					: `it could not be kept: ${error.message}`,
-			},
-			500,
-		);
-	});
+	server.onError((error, context) => context.json({ fault: `it could not be kept: ${faultWords(error)}` }, 503));
 	return server;
 }

@@ -1,14 +1,15 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { createServer } from 'node:net';
 import { join } from 'node:path';
-import { serve as listen } from '@hono/node-server';
+import { serve as listen, type ServerType } from '@hono/node-server';
 import type { Parsed } from '#record/parsed.ts';
 import { parseSetCard } from '#record/set-card-file.ts';
+import { lockData } from '#storage/data-lock.ts';
+import { faultWords } from '#storage/fault-words.ts';
 import { type Shelf, sqliteShelf } from '#storage/shelf.ts';
 import { sqliteJournal } from '#storage/sqlite-journal.ts';
 import { openStore } from '#storage/store.ts';
 import { application } from './application.ts';
-import { lockData } from './data-lock.ts';
 import { packageRoot } from './package-root.ts';
 
 /** A server that runs. */
@@ -17,6 +18,8 @@ export interface RunningServer {
 	stop(): Promise<void>;
 }
 
+/** How long requests under way may take when the server stops. */
+const longestEndingMs = 2000;
 const loopback = '127.0.0.1';
 
 function isFree(port: number): Promise<boolean> {
@@ -31,6 +34,19 @@ function isFree(port: number): Promise<boolean> {
 async function freePort(port: number): Promise<number | null> {
 	for (let next = port; next <= port + 20 && next < 65_536; next++) if (next === 0 || (await isFree(next))) return next;
 	return null;
+}
+
+/** Takes no more requests and lets those under way end; one that does not is cut off. */
+async function closed(server: ServerType): Promise<void> {
+	const connections = 'closeAllConnections' in server ? server : null;
+	const cut = setTimeout(() => connections?.closeAllConnections(), longestEndingMs);
+	// A connection that a browser keeps open falls idle when its last answer is given.
+	const idle = setInterval(() => connections?.closeIdleConnections(), 20);
+	await new Promise<void>((done) => {
+		server.close(() => done());
+	});
+	clearInterval(idle);
+	clearTimeout(cut);
 }
 
 async function stockShelf(shelf: Shelf, nowMs: number): Promise<void> {
@@ -62,14 +78,19 @@ export async function serve(settings: {
 		lock.value();
 		return store;
 	}
-	const shelf = sqliteShelf(store.value);
-	await stockShelf(shelf, nowMs());
-	const free = await freePort(port);
-	if (free === null) {
-		lock.value();
+	const leave = async (words: string): Promise<Parsed<never>> => {
 		await store.value.close();
-		return { ok: false, words: `ports ${port} to ${port + 20} are all in use: give another with --port` };
+		lock.value();
+		return { ok: false, words };
+	};
+	const shelf = sqliteShelf(store.value);
+	try {
+		await stockShelf(shelf, nowMs());
+	} catch (error) {
+		return leave(`cannot keep anything in ${folder}: ${faultWords(error)}; or give another folder with --data`);
 	}
+	const free = await freePort(port);
+	if (free === null) return leave(`ports ${port} to ${port + 20} are all in use: give another with --port`);
 	if (free !== port) notice(`Port ${port} is in use; taking ${free}.`);
 	const { fetch } = application(
 		{ shelf, journal: sqliteJournal(store.value), nowMs },
@@ -82,10 +103,7 @@ export async function serve(settings: {
 				value: {
 					address: `http://${loopback}:${info.port}`,
 					stop: async () => {
-						await new Promise<void>((done) => {
-							server.close(() => done());
-							if ('closeIdleConnections' in server) server.closeIdleConnections();
-						});
+						await closed(server);
 						await store.value.close();
 						lock.value();
 					},

@@ -3,6 +3,7 @@ import type { RunEntry } from '#record/run.ts';
 import { type Shelf, sqliteShelf } from './shelf.ts';
 import { type SqliteJournal, sqliteJournal } from './sqlite-journal.ts';
 import type { Store } from './store.ts';
+import { inTransaction } from './transaction.ts';
 
 const pageLength = 1000;
 
@@ -39,7 +40,7 @@ export async function exported({ shelf, journal }: House, ids: readonly string[]
 
 /** Takes an export in, in one transaction: versions and entries that are here already are passed over. Returns how many were new. */
 export async function imported(store: Store, { sets }: Exchange): Promise<{ cards: number; entries: number }> {
-	return store.database.transaction().execute(async (transaction) => {
+	return inTransaction(store.database, async (transaction) => {
 		const inside: Store = { ...store, database: transaction };
 		const shelf = sqliteShelf(inside);
 		const count = { cards: 0, entries: 0 };

@@ -1,5 +1,6 @@
 import { type SetCard, setCardSchema } from '#record/set-card.ts';
 import type { Store } from './store.ts';
+import { inTransaction } from './transaction.ts';
 
 /** A set on the shelf with the newest version of its card. */
 export interface ShelvedSet {
@@ -65,7 +66,7 @@ export function sqliteShelf({ database }: Store): Shelf {
 		},
 		versions,
 		async keep(card, atMs) {
-			return database.transaction().execute(async (transaction) => {
+			return inTransaction(database, async (transaction) => {
 				let id = card.id ?? idFrom(card);
 				const taken = async (candidate: string) =>
 					(await transaction

@@ -117,7 +117,7 @@ test('whatever is sent twice, late or by two writers is kept once, and each writ
 				}
 			},
 		),
-		{ numRuns: 25 },
+		{ numRuns: 10 },
 	);
 });
 

@@ -2,6 +2,7 @@ import { sql } from 'kysely';
 import { type Journal, levelsInHand } from '#bench/journal.ts';
 import { happening, type RunEntry } from '#record/run.ts';
 import type { Store } from './store.ts';
+import { inTransaction } from './transaction.ts';
 
 /** One run as the list shows it. */
 export interface RunSummary {
@@ -109,7 +110,7 @@ function textOf(rows: readonly Row[]): string {
 /** The journal in SQLite. An entry is in a committed transaction before `append` returns. */
 export function sqliteJournal({ database }: Pick<Store, 'database'>): SqliteJournal {
 	const receive = (entries: readonly RunEntry[]): Promise<number> =>
-		database.transaction().execute(async (transaction) => {
+		inTransaction(database, async (transaction) => {
 			const { fresh, moved } = await placed(transaction, entries);
 			await kept(transaction, fresh);
 			return moved;

@@ -3,6 +3,7 @@ import { join } from 'node:path';
 import Database from 'better-sqlite3';
 import { Kysely, Migrator, SqliteDialect } from 'kysely';
 import type { Parsed } from '#record/parsed.ts';
+import { faultWords } from './fault-words.ts';
 import { first } from './migrations/1-first.ts';
 import { standing } from './migrations/2-standing.ts';
 import type { Tables } from './tables.ts';
@@ -15,10 +16,10 @@ export interface Store {
 	close(): Promise<void>;
 }
 
+/** How long another program's hold on the journal is waited for; the server answers nobody meanwhile. */
+const longestWaitMs = 1000;
 const fileName = 'peakwright.sqlite';
 const migrations = { '1-first': first, '2-standing': standing };
-
-const fault = (error: unknown): string => (error instanceof Error ? error.message : String(error));
 
 /** Time as part of a file name: 2026-03-01T18-45-10. */
 function stamp(atMs: number): string {
@@ -31,13 +32,13 @@ async function migrated(
 	folder: string,
 	atMs: number,
 	isNew: boolean,
-): Promise<string | null> {
+): Promise<void> {
 	const migrator = new Migrator({ db: database, provider: { getMigrations: async () => migrations } });
 	const known = await migrator.getMigrations();
-	if (known.every(({ executedAt }) => executedAt !== undefined)) return null;
+	if (known.every(({ executedAt }) => executedAt !== undefined)) return;
 	if (!isNew) await driver.backup(join(folder, `before-change-${stamp(atMs)}.sqlite`));
 	const { error } = await migrator.migrateToLatest();
-	return error === undefined ? null : fault(error);
+	if (error !== undefined) throw error;
 }
 
 /**
@@ -51,19 +52,18 @@ export async function openStore(folder: string, atMs: number): Promise<Parsed<St
 	try {
 		mkdirSync(folder, { recursive: true });
 		isNew = !existsSync(path);
-		driver = new Database(path, { timeout: 3000 });
+		driver = new Database(path, { timeout: longestWaitMs });
 	} catch (error) {
-		return { ok: false, words: `cannot open ${path}: ${fault(error)}; give another folder with --data` };
+		return { ok: false, words: `cannot open ${path}: ${faultWords(error)}; or give another folder with --data` };
 	}
 	try {
 		driver.pragma('journal_mode = WAL');
 		driver.pragma('synchronous = FULL');
 		driver.pragma('foreign_keys = ON');
 		const sound = driver.pragma('quick_check(1)', { simple: true });
-		if (sound !== 'ok') throw new Error(String(sound));
+		if (sound !== 'ok') throw Object.assign(new Error(String(sound)), { code: 'SQLITE_CORRUPT' });
 		const database = new Kysely<Tables>({ dialect: new SqliteDialect({ database: driver }) });
-		const failed = await migrated(driver, database, folder, atMs, isNew);
-		if (failed !== null) throw new Error(failed);
+		await migrated(driver, database, folder, atMs, isNew);
 		return {
 			ok: true,
 			value: {
@@ -78,7 +78,7 @@ export async function openStore(folder: string, atMs: number): Promise<Parsed<St
 		driver.close();
 		return {
 			ok: false,
-			words: `${path} cannot be used: ${fault(error)}. Nothing was changed: put a backup in its place, or start with another folder by --data`,
+			words: `${path} cannot be used: ${faultWords(error)}. Nothing was changed; another folder can be given by --data`,
 		};
 	}
 }
