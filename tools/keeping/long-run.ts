@@ -1,5 +1,6 @@
 import { readFileSync } from 'node:fs';
-import { makeSheet, usualOptions } from '../../src/advice/sheet.ts';
+import { makeSheet } from '../../src/advice/sheet.ts';
+import { usualOptions } from '../../src/advice/sheet-options.ts';
 import { designs } from '../../src/core/receiver/designs/designs.ts';
 import { standardTone } from '../../src/core/receiver/signal.ts';
 import { VirtualSet } from '../../src/instruments/virtual/virtual-set.ts';

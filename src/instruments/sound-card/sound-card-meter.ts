@@ -6,6 +6,10 @@ import tapUrl from './tap-worklet.ts?worker&url';
 /** Processing that a browser puts between microphone and page; it would change every level. */
 const processing = ['echoCancellation', 'noiseSuppression', 'autoGainControl'] as const;
 
+/** An input can go without a word from the browser: it is looked after, and after so many looks without a frame of sound it is gone (chosen: two seconds). */
+const lookMs = 500;
+const looksWithoutSound = 4;
+
 function refusal(error: unknown): string {
 	const name = error instanceof DOMException ? error.name : '';
 	if (name === 'NotAllowedError')
@@ -54,14 +58,22 @@ export async function hearSoundCard(toneHz: number, listener: MeterListener): Pr
 	const name = track?.label || 'sound input';
 	// The rate is the context's own, never the one asked for.
 	const source = { instrument: name, sampleRateHz: context.sampleRate, toneHz, fullScaleDbv: null };
+	let frames = 0;
 	tap.port.onmessage = ({ data }: MessageEvent<{ samples: Float32Array; endS: number }>) => {
+		frames++;
 		const endedMs = Date.now() - 1000 * Math.max(0, context.currentTime - data.endS);
 		const { reading, picture } = toneReading(data.samples, endedMs, source);
 		listener.reading(reading, picture);
 	};
-	track?.addEventListener('ended', () =>
-		listener.failure('The sound input is gone: plug it in again and listen anew.'),
-	);
+	const gone = (): void => listener.failure('The sound input is gone: plug it in again and listen anew.');
+	track?.addEventListener('ended', gone);
+	let seen = frames;
+	let quiet = 0;
+	const watch = setInterval(() => {
+		quiet = frames === seen ? quiet + 1 : 0;
+		seen = frames;
+		if (quiet === looksWithoutSound || track?.readyState === 'ended') gone();
+	}, lookMs);
 	context.createMediaStreamSource(input.value).connect(tap);
 	await context.resume();
 	return {
@@ -71,6 +83,7 @@ export async function hearSoundCard(toneHz: number, listener: MeterListener): Pr
 			hearsRoom: true,
 			tellsGenerator: false,
 			close: async () => {
+				clearInterval(watch);
 				for (const stopped of input.value.getTracks()) stopped.stop();
 				await context.close();
 			},

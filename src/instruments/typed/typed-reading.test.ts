@@ -1,3 +1,4 @@
+import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { typedReading } from './typed-reading.ts';
 
@@ -24,4 +25,20 @@ test('a word, a bare number and nonsense are no reading', () => {
 		expect(reading.ok, words).toBe(false);
 		if (!reading.ok) expect(reading.words.length).toBeGreaterThan(20);
 	}
+});
+
+test('whatever is typed is a finite level with its uncertainty, or is refused with what to give', () => {
+	const units = ['', ' V', 'V', ' mV', 'uV', ' \u00b5V', ' dB', 'dBV', ' volts'];
+	const nearly = fc
+		.tuple(fc.string({ unit: fc.constantFrom(...'0123456789.,-+e '), maxLength: 30 }), fc.constantFrom(...units))
+		.map(([number, unit]) => `${number}${unit}`);
+	fc.assert(
+		fc.property(fc.oneof(nearly, fc.string({ unit: 'binary' })), (words) => {
+			const reading = typedReading(words, 'AC volts', 0);
+			if (!reading.ok) return reading.words.length > 20;
+			const { levelDb } = reading.value;
+			return levelDb !== null && Number.isFinite(levelDb.value) && (levelDb.uncertainty ?? Number.NaN) >= 0;
+		}),
+		{ numRuns: 300 },
+	);
 });
