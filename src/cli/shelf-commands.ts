@@ -1,7 +1,9 @@
-import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import { createWriteStream, existsSync, readFileSync, rmSync } from 'node:fs';
+import { pipeline } from 'node:stream/promises';
 import { parseExchange } from '#record/exchange.ts';
 import { usualDataFolder } from '#server/data-folder.ts';
-import { exported, imported } from '#storage/exchange.ts';
+import { exportText, imported } from '#storage/exchange.ts';
+import { faultCode, faultWords } from '#storage/fault-words.ts';
 import { sqliteShelf } from '#storage/shelf.ts';
 import { sqliteJournal } from '#storage/sqlite-journal.ts';
 import { openStore, type Store } from '#storage/store.ts';
@@ -28,6 +30,18 @@ function newFile(path: string | undefined, usage: string): string {
 	if (path === undefined) throw new InputFault(`give the file to write: npx peakwright ${usage}`);
 	if (existsSync(path)) throw new InputFault(`${path} is there already and stays as it is: give another name`);
 	return path;
+}
+
+/** Writes a new file piece by piece; one that could not be written to its end is taken away again. */
+async function writeWhole(path: string, pieces: AsyncIterable<string>): Promise<void> {
+	const file = createWriteStream(path, { flags: 'wx' });
+	try {
+		await pipeline(pieces, file);
+	} catch (error) {
+		// A file that was there before is somebody else's.
+		if (faultCode(error) !== 'EEXIST') rmSync(path, { force: true });
+		throw new InputFault(`${path} could not be written: ${faultWords(error)}; nothing is left of it`);
+	}
 }
 
 export const setsCommand: Command = {
@@ -72,10 +86,12 @@ export const exportCommand: Command = {
 		withStore(input, async (store) => {
 			const [path, ...ids] = input.positionals;
 			const target = newFile(path, 'export FILE.json [SET ...]');
-			const whole = await exported(house(store), ids);
-			if (!whole) throw new InputFault(`one of ${ids.join(', ')} is not on the shelf: npx peakwright sets lists them`);
-			writeFileSync(target, `${JSON.stringify(whole, null, '\t')}\n`, { flag: 'wx' });
-			output.notice(`${whole.sets.length} sets written to ${target}.`);
+			const { shelf } = house(store);
+			for (const id of ids)
+				if ((await shelf.set(id)) === null)
+					throw new InputFault(`${id} is not on the shelf: npx peakwright sets lists what is`);
+			await writeWhole(target, exportText(house(store), ids));
+			output.notice(`${ids.length || (await shelf.sets()).length} sets written to ${target}.`);
 		}),
 };
 

@@ -23,19 +23,36 @@ interface House {
 	readonly journal: SqliteJournal;
 }
 
-/** The sets named, or all of them, with every version of their cards and every entry of their runs; `null` when one is not on the shelf. */
-export async function exported({ shelf, journal }: House, ids: readonly string[]): Promise<Exchange | null> {
-	const wanted = ids.length > 0 ? ids : (await shelf.sets()).map(({ id }) => id);
-	const sets: Exchange['sets'] = [];
-	for (const id of wanted) {
-		const versions = await shelf.versions(id);
-		if (versions.length === 0) return null;
-		const entries: RunEntry[] = [];
-		for (const { run } of await journal.runs(id))
-			for await (const entry of allEntries(journal, run)) entries.push(entry);
-		sets.push({ id, cards: versions.map(({ changedAtMs, card }) => ({ changedAtMs, card })), entries });
+/** Items as lines of a JSON list, one a line. */
+async function* listed(items: AsyncIterable<unknown> | Iterable<unknown>): AsyncGenerator<string> {
+	let isFirst = true;
+	for await (const item of items) {
+		yield `${isFirst ? '' : ','}\n${JSON.stringify(item)}`;
+		isFirst = false;
 	}
-	return { schema: 'peakwright/export', version: 1, sets };
+}
+
+async function* entriesOf(journal: SqliteJournal, set: string): AsyncGenerator<RunEntry> {
+	for (const { run } of await journal.runs(set)) yield* allEntries(journal, run);
+}
+
+/**
+ * The sets, with every version of their cards and every entry of their runs, as the text of an export, piece by piece:
+ * a journal of any length is never held whole.
+ * @param ids sets that are on the shelf; none for all of them
+ */
+export async function* exportText({ shelf, journal }: House, ids: readonly string[]): AsyncGenerator<string> {
+	const wanted = ids.length > 0 ? ids : (await shelf.sets()).map(({ id }) => id);
+	yield '{"schema": "peakwright/export", "version": 1, "sets": [';
+	for (const [place, id] of wanted.entries()) {
+		yield `${place === 0 ? '' : ','}\n{"id": ${JSON.stringify(id)}, "cards": [`;
+		const versions = await shelf.versions(id);
+		yield* listed(versions.map(({ changedAtMs, card }) => ({ changedAtMs, card })));
+		yield '\n], "entries": [';
+		yield* listed(entriesOf(journal, id));
+		yield '\n]}';
+	}
+	yield '\n]}\n';
 }
 
 /** Takes an export in, in one transaction: versions and entries that are here already are passed over. Returns how many were new. */
