@@ -1,5 +1,6 @@
 import type { Command } from './command.ts';
 import { instrumentCommand } from './instrument-command.ts';
+import { dialCommand } from './dial-command.ts';
 import { partCommand } from './part-command.ts';
 import { rehearseCommand } from './rehearse-command.ts';
 import { responseCommand } from './response-command.ts';
@@ -18,6 +19,7 @@ export const commands: readonly Command[] = [
 	toneCommand,
 	trackCommand,
 	responseCommand,
+	dialCommand,
 	partCommand,
 	testsCommand,
 	rehearseCommand,

@@ -99,7 +99,7 @@ function judged(padded: PaddedCircuit, straightH: number): TrackingParts {
 	return { kind: 'parts', straightH, padded };
 }
 
-/** Capacitance that tunes a padded circuit's coil, with the gang's section at `sectionF`. */
+/** Capacitance that tunes a padded circuit's coil, with the gang's section at `sectionF`; an endless padder is none. */
 export function paddedFarad(
 	{ padderF, trimmerF }: PaddedCircuit,
 	sectionF: number,
@@ -108,5 +108,5 @@ export function paddedFarad(
 ): number {
 	const [across, beside] = network === 'gang' ? [trimmerF, otherStraysF] : [otherStraysF, trimmerF];
 	const gangF = sectionF + across;
-	return beside + (gangF * padderF) / (gangF + padderF);
+	return beside + (padderF === Number.POSITIVE_INFINITY ? gangF : (gangF * padderF) / (gangF + padderF));
 }

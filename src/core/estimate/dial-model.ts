@@ -1,0 +1,141 @@
+/**
+ * What a set receives with its pointer on a mark, and how each fault moves it. The scale is taken as true for the set as its maker left it;
+ * sections, coils and strays follow from the tracking points, and the size of the gang that is taken for granted cancels from all advice in frequencies.
+ */
+import type { BandLimits, OscillatorSide, TiePoints } from '#core/circuit/tracking-curve.ts';
+import { type PaddedCircuit, paddedFarad, trackingParts } from '#core/circuit/tracking-parts.ts';
+import { DialScale, type ScaleMark } from './dial-scale.ts';
+
+/** What is at the low end of the oscillator to be adjusted. */
+export type LowEnd = 'padder' | 'slug' | 'none';
+
+/** What is known or taken for granted of a band and its dial. */
+export interface DialGround {
+	readonly band: BandLimits;
+	/** Intermediate frequency as designed. */
+	readonly ifHz: number;
+	readonly side: OscillatorSide;
+	readonly pointsHz: TiePoints;
+	/** Where the oscillator's trimmer sits. */
+	readonly network: 'gang' | 'coil';
+	readonly lowEnd: LowEnd;
+	/** The oscillator's section has cut plates and there is no padder. */
+	readonly hasCutPlates: boolean;
+	/** How well the pointer is set on a mark, along the scale, one standard deviation. */
+	readonly readingM: number;
+	/** Length of the scale from end to end. */
+	readonly travelM: number;
+	readonly marks?: readonly ScaleMark[];
+}
+
+/** What may be wrong, each from what the maker left; all nought on a sound set. */
+export interface DialState {
+	readonly trimmerF: number;
+	readonly padderShare: number;
+	readonly coilShare: number;
+	/** Toward the high end. */
+	readonly pointerM: number;
+	readonly ifOffHz: number;
+	/** Strays at the other place than the trimmer, against what is taken for granted: no fault, but it shapes what a padder does. */
+	readonly straysF: number;
+	/** Added to the gang over each quarter of its turn, from open to meshed. */
+	readonly platesF: readonly [number, number, number, number];
+}
+
+/** A sound set. */
+export const soundState: DialState = {
+	trimmerF: 0,
+	padderShare: 0,
+	coilShare: 0,
+	pointerM: 0,
+	ifOffHz: 0,
+	straysF: 0,
+	platesF: [0, 0, 0, 0],
+};
+
+/** A gang's section and its strays, taken for granted (common practice): their size only scales what is said in mmf. */
+const usualGang = { gangF: 365e-12, straysF: 30e-12, besideF: 4e-12 } as const;
+
+interface Oscillator {
+	readonly circuit: PaddedCircuit;
+	readonly besideF: number;
+}
+
+/** The oscillator of a band by its assumed parts, and its dial. */
+export class DialModel {
+	readonly ground: DialGround;
+	readonly scale: DialScale;
+	/** The latest oscillator made, by its strays: making one anew is most of the work. */
+	#latest: { readonly straysF: number; readonly oscillator: Oscillator };
+
+	/** @throws when no oscillator goes through the tie points */
+	constructor(ground: DialGround) {
+		this.ground = ground;
+		this.scale = new DialScale(ground.band, ground.travelM, ground.marks);
+		this.#latest = { straysF: 0, oscillator: oscillatorOf(ground, 0) };
+	}
+
+	#oscillator(straysF: number): Oscillator {
+		if (this.#latest.straysF !== straysF) this.#latest = { straysF, oscillator: oscillatorOf(this.ground, straysF) };
+		return this.#latest.oscillator;
+	}
+
+	/** The oscillator's section where the sound set is tuned to a mark. */
+	#sectionF({ circuit, besideF: otherF }: Oscillator, dialHz: number): number {
+		const { inductanceH, padderF, trimmerF } = circuit;
+		const offHz = this.ground.side === 'above' ? this.ground.ifHz : -this.ground.ifHz;
+		const wholeF = 1 / ((2 * Math.PI * (dialHz + offHz)) ** 2 * inductanceH);
+		const [acrossF, besideF] = this.ground.network === 'gang' ? [trimmerF, otherF] : [otherF, trimmerF];
+		const seriesF = wholeF - besideF;
+		return (padderF === Number.POSITIVE_INFINITY ? seriesF : (seriesF * padderF) / (padderF - seriesF)) - acrossF;
+	}
+
+	/** Frequency received with the pointer on a mark. */
+	heardHz(state: DialState, dialHz: number): number {
+		const oscillator = this.#oscillator(state.straysF);
+		const placeM = this.scale.placeM(dialHz) - state.pointerM;
+		const sectionF =
+			this.#sectionF(oscillator, this.scale.dialHz(placeM)) + platesF(state, 1 - placeM / this.scale.travelM);
+		const { inductanceH, padderF, trimmerF } = oscillator.circuit;
+		const now = { inductanceH, padderF: padderF * (1 + state.padderShare), trimmerF: trimmerF + state.trimmerF };
+		const wholeF = paddedFarad(now, sectionF, this.ground.network, oscillator.besideF);
+		const oscillatorHz = 1 / (2 * Math.PI * Math.sqrt(inductanceH * (1 + state.coilShare) * wholeF));
+		return this.ground.side === 'above'
+			? oscillatorHz - this.ground.ifHz - state.ifOffHz
+			: oscillatorHz + this.ground.ifHz + state.ifOffHz;
+	}
+
+	/** Received less mark. */
+	errorHz(state: DialState, dialHz: number): number {
+		return this.heardHz(state, dialHz) - dialHz;
+	}
+
+	/** Marks evenly across the scale's frequencies, on which the worst error is judged. */
+	judgedMarksHz(): readonly number[] {
+		const { lowHz, highHz } = this.ground.band;
+		return Array.from({ length: 13 }, (_, k) => lowHz + ((highHz - lowHz) * k) / 12);
+	}
+
+	/** The greatest error over the judged marks. */
+	worstHz(state: DialState): number {
+		return Math.max(...this.judgedMarksHz().map((dialHz) => Math.abs(this.errorHz(state, dialHz))));
+	}
+}
+
+/** What bent plates add with the gang meshed by a share. */
+function platesF({ platesF: quarters }: DialState, meshedShare: number): number {
+	return quarters.reduce((sum, addedF, k) => sum + addedF * Math.min(Math.max(4 * meshedShare - k, 0), 1), 0);
+}
+
+function oscillatorOf({ pointsHz, band, ifHz, side, network, hasCutPlates }: DialGround, addedF: number): Oscillator {
+	const { gangF, straysF, besideF } = usualGang;
+	if (hasCutPlates || side === 'below') {
+		const lowestHz = band.lowHz + (side === 'above' ? ifHz : -ifHz);
+		const inductanceH = 1 / ((2 * Math.PI * lowestHz) ** 2 * (gangF + straysF));
+		return { circuit: { inductanceH, padderF: Number.POSITIVE_INFINITY, trimmerF: straysF }, besideF: 0 };
+	}
+	const otherStraysF = Math.max(besideF + addedF, 0);
+	const made = trackingParts(pointsHz, band, ifHz, side, { gangF, straysF, network, otherStraysF });
+	if (made.kind === 'parts') return { circuit: made.padded, besideF: otherStraysF };
+	throw new Error(`invalid tie points: ${pointsHz.join(', ')} Hz, expected ones that an oscillator can go through`);
+}
