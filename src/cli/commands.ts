@@ -1,6 +1,6 @@
 import type { Command } from './command.ts';
-import { instrumentCommand } from './instrument-command.ts';
 import { dialCommand } from './dial-command.ts';
+import { instrumentCommand } from './instrument-command.ts';
 import { partCommand } from './part-command.ts';
 import { rehearseCommand } from './rehearse-command.ts';
 import { responseCommand } from './response-command.ts';
