@@ -1,6 +1,6 @@
 import type { FlowPhase } from './adjuster-flow.ts';
 
-/** What to do in a phase and what the key does there. `said` is spoken when the reading has settled. */
+/** What to do in a phase and what the key does there. */
 export interface PhaseWords {
 	readonly instruction: string;
 	/** On the key. */
@@ -21,9 +21,9 @@ function sentences(phase: Exclude<FlowPhase, 'turn' | 'count'>, name: string): P
 	switch (phase) {
 		case 'reference before':
 			return {
-				waiting: `Hands off ${name}. The reference is being read.`,
+				waiting: `${name}: hands off. The reference is being read.`,
 				ready: `Settled. Press the key, then turn ${name} slowly.`,
-				typed: `Hands off ${name}. Type what the meter reads: the reference.`,
+				typed: `${name}: hands off. Type what the meter reads.`,
 				key: `Turn ${name}`,
 			};
 		case 'reference after':
@@ -44,7 +44,7 @@ function sentences(phase: Exclude<FlowPhase, 'turn' | 'count'>, name: string): P
 			return {
 				waiting: `Keep the tool on ${name} for five seconds and turn nothing.`,
 				ready: 'Enough. Press the key.',
-				typed: `Rest the tool on ${name}.`,
+				typed: `Rest the tool on ${name} and turn nothing.`,
 				key: 'Go on',
 			};
 		case 'before the step':

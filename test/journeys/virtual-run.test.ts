@@ -55,7 +55,7 @@ test('an adjuster of the virtual set is turned by keys, read live, and stays whe
 	await page.getByRole('button', { name: '+1/8', exact: true }).click();
 	// The meter stays chosen for the next adjuster.
 	await page.getByRole('button', { name: 'T2 pri.' }).click();
-	await page.getByText('Hands off T2 pri.').waitFor();
+	await page.getByText('T2 pri.: hands off.').waitFor();
 	expect(await page.getByRole('combobox', { name: 'Meter' }).inputValue()).toBe('virtual set');
 
 	const keptTurns = () =>
