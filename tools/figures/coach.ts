@@ -46,7 +46,7 @@ function listen(trouble: (seed: number) => TurnTrouble, isChecked: boolean): Out
 				uncertaintyDb: troubled.scatterDb,
 				disturbance,
 			} as const;
-			return coachAdvice(turn).kind === 'past';
+			return ['past', 'wrong way'].includes(coachAdvice(turn).kind);
 		});
 		if (!told) outcome.missed++;
 		else if (told.x < 0) outcome.early++;

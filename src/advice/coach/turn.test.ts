@@ -33,7 +33,7 @@ function toldAt(seed: number, trouble: TurnTrouble, isChecked: boolean): number 
 	const levelsDb: number[] = [];
 	for (const { x, levelDb } of simulatedTurn(seed, trouble, receiverCurve(seed % 12))) {
 		levelsDb.push(levelDb);
-		if (coachAdvice(live(levelsDb, { disturbance })).kind === 'past') return x;
+		if (['past', 'wrong way'].includes(coachAdvice(live(levelsDb, { disturbance })).kind)) return x;
 	}
 	return null;
 }
@@ -71,7 +71,7 @@ test('a steady level with its scatter brings no word but that nothing changes', 
 		const levels: number[] = [];
 		for (let frame = 0; frame < 100; frame++) {
 			levels.push(-20 + scatterAt20Db * gaussian());
-			expect(coachAdvice(live(levels)).kind).not.toBe('past');
+			expect(['past', 'wrong way']).not.toContain(coachAdvice(live(levels)).kind);
 		}
 		expect(coachAdvice(live(levels)).kind).toBe('nothing changes');
 		expect(coachDetail(coachAdvice(live(levels)))).toContain('Is it the right adjuster');
@@ -105,9 +105,55 @@ test('the distance past the peak is that of a resonance curve', () => {
 	const turn = typed([-3, -1, 0, circuitDb(0.8)]);
 	expect(turn.pastHalfWidths?.value).toBeCloseTo(0.8, 6);
 	expect(coachDetail(turn)).toContain('it lies 0.8 of a half width back');
-	// Turned the wrong way from the first: nothing rose, so nothing is said of a peak.
-	expect(typed([0, -1, -2]).kind).toBe('past');
 	expect(coachDetail(typed([0, -1, -2]))).toBe(null);
+});
+
+test('a hand that rests on its way back is not turned round again', () => {
+	const { gaussian } = createRandom(12);
+	const rests = [0.7, 0.62, 0.55, 0.48, 0.4, 0.33].flatMap((x) => Array.from({ length: 20 }, () => x));
+	const levels: number[] = [];
+	for (let index = 0; index < 60; index++) levels.push(circuitDb(-1 + 0.03 * index) + scatterAt20Db * gaussian());
+	expect(coachAdvice(live(levels)).kind).toBe('past');
+	const kinds = rests.map((x) => {
+		levels.push(circuitDb(x) + scatterAt20Db * gaussian());
+		return coachAdvice(live(levels)).kind;
+	});
+	const order = kinds.filter((kind, index) => kind !== kinds[index - 1]);
+	expect(order).toEqual(['past', 'returning']);
+});
+
+test('turned the wrong way from the first, the hand is sent past the place where it began, and not told to stop there', () => {
+	const { gaussian } = createRandom(8);
+	// From half a half width before the peak: 0.4 away from it, then through the beginning to 0.6 beyond the peak and back.
+	const path = [
+		...Array.from({ length: 20 }, (_, index) => -0.5 - 0.02 * index),
+		...Array.from({ length: 10 }, () => -0.9),
+		...Array.from({ length: 75 }, (_, index) => -0.9 + 0.02 * index),
+		...Array.from({ length: 30 }, (_, index) => 0.6 - 0.02 * index),
+		...Array.from({ length: 15 }, () => 0),
+	];
+	const levels: number[] = [];
+	const kinds = path.map((x) => {
+		levels.push(circuitDb(x) + scatterAt20Db * gaussian());
+		return coachAdvice(live(levels)).kind;
+	});
+	const order = kinds.filter((kind, index) => kind !== kinds[index - 1] && kind !== 'near' && kind !== 'best');
+	expect(order.filter((kind) => kind !== 'returning')).toEqual([
+		'begin',
+		'first',
+		'wrong way',
+		'start',
+		'past',
+		'back',
+	]);
+	expect(coachWords(coachAdvice(live(levels.slice(0, 28))), 'maximum', 'T1')).toBe('Falling: turn T1 the other way.');
+});
+
+test('an adjuster that stood at its peak falls on both sides and is brought back to where it began', () => {
+	expect(['past', 'wrong way']).toContain(typed([0, -1]).kind);
+	expect(typed([0, -1, 0]).kind).toBe('start');
+	expect(typed([0, -1, 0, -1]).kind).toBe('past');
+	expect(typed([0, -1, 0, -1, 0]).kind).toBe('back');
 });
 
 test('a wave trap is turned for the least, and its null may be below what can be read', () => {

@@ -19,10 +19,22 @@ export interface TurnReadings {
 export type Trend = 'rising' | 'falling' | 'steady';
 
 /**
- * What the coach sees. `past`: the level has fallen off the best by more than scatter and hand explain; `returning` and `back`: it was past and comes up again.
+ * What the coach sees. `past`: the level rose to the best and has fallen off it by more than scatter and hand explain; `wrong way`: it fell so from the first;
+ * `returning`, then `back` or `start`: it comes up again.
  */
 export interface CoachAdvice {
-	readonly kind: 'begin' | 'first' | 'best' | 'near' | 'past' | 'returning' | 'back' | 'nothing changes' | 'uncertain';
+	readonly kind:
+		| 'begin'
+		| 'first'
+		| 'best'
+		| 'near'
+		| 'past'
+		| 'wrong way'
+		| 'returning'
+		| 'back'
+		| 'start'
+		| 'nothing changes'
+		| 'uncertain';
 	/** Decibels off the best so far, 0 or more; `null` before the first reading. */
 	readonly offDb: number | null;
 	/** The best so far, on the readings' own scale. */
@@ -30,7 +42,9 @@ export interface CoachAdvice {
 	readonly trend: Trend;
 	/** A fall of so many decibels is told. */
 	readonly toldDb: number;
-	/** How far beyond the peak, as a share of its half width; `null` while not past it, in a null, and where nothing rose to the best. It holds if the best was the peak. */
+	/** How far the level has come up to its best, decibels, 0 or more. */
+	readonly risenDb: number;
+	/** How far beyond the peak, as a share of its half width; `null` while not past it, in a null, and where the best was only the beginning. It holds if the best was the peak. */
 	readonly pastHalfWidths: Estimate | null;
 }
 
@@ -66,21 +80,37 @@ function trendOf(means: readonly number[], framesAveraged: number, sigmaDb: numb
 	return now - before > limitDb ? 'rising' : before - now > limitDb ? 'falling' : 'steady';
 }
 
-/** Walks through the means: the best, how far the level rose to it, and whether it has fallen since. A hand that comes back makes no new best by scatter alone. */
+/**
+ * Walks through the means: the best, how far the level rose to it, how often it fell off it with a return between, and whether it is leaving the best or coming back.
+ * A hand that comes back makes no new best by scatter alone, and a hand that rests on its way goes on coming back.
+ */
 function bestAndFall(means: readonly number[], toldDb: number, toleranceDb: number) {
 	let best = Number.NEGATIVE_INFINITY;
 	let least = Number.POSITIVE_INFINITY;
 	let riseDb = 0;
-	let isFallen = false;
+	let falls = 0;
+	let isAway = false;
+	let isLeaving = false;
+	/** Lowest since it began to leave, or highest since it began to come back. */
+	let turnedAt = best;
 	for (const mean of means) {
 		least = Math.min(least, mean);
-		if (mean > best + (isFallen ? toleranceDb : 0)) {
+		if (mean > best + (falls > 0 ? toleranceDb : 0)) {
 			best = mean;
 			riseDb = best - least;
-			isFallen = false;
-		} else if (best - mean > toldDb) isFallen = true;
+			falls = 0;
+			isAway = false;
+			isLeaving = true;
+			turnedAt = mean;
+		} else if (best - mean > toldDb) {
+			if (!isAway) falls++;
+			isAway = true;
+		} else if (best - mean <= toleranceDb) isAway = false;
+		const turned = isLeaving ? mean - turnedAt : turnedAt - mean;
+		if (turned > toleranceDb) isLeaving = !isLeaving;
+		if (turned > toleranceDb || turned < 0) turnedAt = mean;
 	}
-	return { best, riseDb, isFallen };
+	return { best, riseDb, falls, isLeaving };
 }
 
 /**
@@ -105,25 +135,28 @@ export function coachAdvice({ levelsDb, aim, framesAveraged, uncertaintyDb, dist
 	const meanSigmaDb = sigmaDb * Math.sqrt(2 / framesAveraged);
 	const toldDb = Math.max(leastToldDb(disturbance), fallSigmas * meanSigmaDb);
 	if (levelsDb.length < framesAveraged)
-		return { kind: 'begin', offDb: null, bestDb: null, trend: 'steady', toldDb, pastHalfWidths: null };
+		return { kind: 'begin', offDb: null, bestDb: null, trend: 'steady', toldDb, risenDb: 0, pastHalfWidths: null };
 
 	const sign = aim === 'maximum' ? 1 : -1;
 	const means = runningMeans(levelsDb, framesAveraged);
 	const atBestDb = Math.max(stopDb, stopSigmas * sigmaDb);
-	const { best, riseDb, isFallen } = bestAndFall(
+	const { best, riseDb, falls, isLeaving } = bestAndFall(
 		means.map((mean) => sign * mean),
 		toldDb,
 		atBestDb,
 	);
+	const isFallen = falls > 0;
+	// The level rose to the best, or falls on both sides of it: what was passed is a peak, and not the place where it began.
+	const isPeak = riseDb > toldDb || falls > 1;
 	const now = sign * (means.at(-1) as number);
 	const offDb = Math.max(0, best - now);
 	const trend = trendOf(means, framesAveraged, sigmaDb);
-	const isLeaving = trend === (aim === 'maximum' ? 'falling' : 'rising');
-	const isPast = isFallen && (offDb > toldDb || (isLeaving && offDb > atBestDb));
+	const isPast = isFallen && isLeaving && offDb > atBestDb;
 
 	const kind = (): CoachAdvice['kind'] => {
-		if (isPast) return trend === 'steady' || isLeaving || !isLive ? 'past' : 'returning';
-		if (isFallen) return offDb <= atBestDb ? 'back' : 'returning';
+		if (isPast) return isPeak ? 'past' : 'wrong way';
+		if (isFallen && offDb > atBestDb) return 'returning';
+		if (isFallen) return isPeak ? 'back' : 'start';
 		if (isLive && sigmaDb > mostUncertainDb) return 'uncertain';
 		const idleCount = isLive ? idle.liveFrames : idle.typedReadings;
 		const reachDb = Math.max(...means) - Math.min(...means);
@@ -138,6 +171,7 @@ export function coachAdvice({ levelsDb, aim, framesAveraged, uncertaintyDb, dist
 		bestDb: sign * best,
 		trend,
 		toldDb,
-		pastHalfWidths: isPast && aim === 'maximum' && riseDb > toldDb ? pastPeak(offDb, meanSigmaDb) : null,
+		risenDb: riseDb,
+		pastHalfWidths: isPast && aim === 'maximum' && isPeak ? pastPeak(offDb, meanSigmaDb) : null,
 	};
 }

@@ -19,7 +19,7 @@ export function untrustedWords(trust: keyof typeof distrustWords, aim: Aim): str
 
 /**
  * The coach's advice as a sentence.
- * @example coachWords({ kind: 'back', offDb: 0, bestDb: -20, trend: 'steady', toldDb: 0.3, pastHalfWidths: null }, 'maximum', 'T1') // => 'Back at the best: stop and withdraw the tool.'
+ * @example coachWords({ kind: 'back', offDb: 0, bestDb: -20, trend: 'steady', toldDb: 0.3, risenDb: 4, pastHalfWidths: null }, 'maximum', 'T1') // => 'Back at the best: stop and withdraw the tool.'
  */
 export function coachWords({ kind }: CoachAdvice, aim: Aim, name: string): string {
 	const [off, target, back] = aim === 'maximum' ? ['Falling', 'best', 'rises'] : ['Rising', 'least', 'falls'];
@@ -33,10 +33,14 @@ export function coachWords({ kind }: CoachAdvice, aim: Aim, name: string): strin
 			return `Near the ${target}. Go on slowly.`;
 		case 'past':
 			return `${off}: turn ${name} the other way, back to the ${target}.`;
+		case 'wrong way':
+			return `${off}: turn ${name} the other way.`;
 		case 'returning':
 			return `It ${back} again: go on to the ${target}.`;
 		case 'back':
 			return `Back at the ${target}: stop and withdraw the tool.`;
+		case 'start':
+			return 'Back where it began. Go on the same way.';
 		case 'nothing changes':
 			return 'Nothing changes.';
 		case 'uncertain':
@@ -48,10 +52,14 @@ export function coachWords({ kind }: CoachAdvice, aim: Aim, name: string): strin
 const idleChecks =
 	'Is it the right adjuster, does the screw move its plates or core, is the signal so strong that AVC levels it, does the generator\u2019s lead hold?';
 
-/** More on the coach's advice, for a second look: how far past the peak, or what to check; `null` where there is no more to say. */
-export function coachDetail({ kind, pastHalfWidths }: CoachAdvice): string | null {
+/** A reading that has grown by so much asks for a weaker signal before AVC or the output stage flatten the peak (chosen). */
+const muchRisenDb = 10;
+const weakerWords = 'The reading has grown much: make the signal weaker, as weak as will serve.';
+
+/** More on the coach's advice, for a second look: how far past the peak, what to check, or that the signal should be weaker; `null` where there is no more to say. */
+export function coachDetail({ kind, pastHalfWidths, risenDb }: CoachAdvice): string | null {
 	if (kind === 'nothing changes') return idleChecks;
-	if (pastHalfWidths === null) return null;
+	if (pastHalfWidths === null) return kind === 'best' && risenDb > muchRisenDb ? weakerWords : null;
 	return `If that was the peak, it lies ${pastHalfWidths.value.toFixed(1)} of a half width back.`;
 }
 
@@ -61,8 +69,12 @@ export function spokenWords({ kind }: CoachAdvice, aim: Aim): string | null {
 	switch (kind) {
 		case 'past':
 			return `Past it. Turn back to the ${target}.`;
+		case 'wrong way':
+			return 'The other way.';
 		case 'back':
 			return 'Back. Stop.';
+		case 'start':
+			return 'Go on.';
 		case 'nothing changes':
 			return 'Nothing changes.';
 		case 'uncertain':
