@@ -18,7 +18,7 @@ import type {
 } from './printed-document.ts';
 
 /** Widths at which the drawings' letters stand at nine points or more on paper. */
-const planMm = 100;
+const planMm = 92;
 const drawingMm = 76;
 
 /** Says a sentence in the words of the sheet, American or British. */

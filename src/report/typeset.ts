@@ -34,7 +34,7 @@ const layout = `
   columns: (first, 1fr), column-gutter: 8pt, row-gutter: 5.5pt,
   ..list.map(it => (text(fill: faint, it.name), [#it.words])).flatten(),
 )
-#let blank(words) = grid(columns: (auto, 1fr), column-gutter: 6pt, inset: (top: 3pt), [#words],
+#let blank(words, widths: (auto, 1fr)) = grid(columns: widths, column-gutter: 6pt, inset: (top: 3pt), [#words],
   align(bottom, line(length: 100%, stroke: rule)))
 #let box-to-tick = box(width: 9pt, height: 9pt, stroke: 0.9pt, baseline: 0.5pt)
 
@@ -64,7 +64,8 @@ const layout = `
     for line in it.cautions { caution(line) }
     if it.pencil != none { table-of(it.pencil) }
   })
-  for line in it.blanks { blank(line) }
+  if it.blanks.len() > 4 { grid(columns: (1fr, 1fr), column-gutter: 8mm, row-gutter: 4pt, ..it.blanks.map(line => blank(line, widths: (1fr, 18mm)))) }
+  else { for line in it.blanks { blank(line) } }
 })
 
 #block(width: 100%, stroke: (top: 2pt, bottom: 0.9pt), inset: (top: 7pt, bottom: 7pt), below: 9pt, {
