@@ -62,9 +62,10 @@ const layout = `
     }
     for line in it.remarks { par(text(fill: faint, line)) }
     for line in it.cautions { caution(line) }
-    if it.pencil != none { table-of(it.pencil) }
+    if it.pencil != none and it.pencil.lines.len() <= 2 { table-of(it.pencil) }
   })
-  if it.blanks.len() > 4 { grid(columns: (1fr, 1fr), column-gutter: 8mm, row-gutter: 4pt, ..it.blanks.map(line => blank(line, widths: (1fr, 18mm)))) }
+  if it.pencil != none and it.pencil.lines.len() > 2 { table-of(it.pencil) }
+  if it.blanks.len() > 4 { grid(columns: (1fr, 1fr), column-gutter: 8mm, row-gutter: 4pt, ..it.blanks.map(line => blank(line, widths: (1fr, 14mm)))) }
   else { for line in it.blanks { blank(line) } }
 })
 
