@@ -1,6 +1,6 @@
 import { levelFunction } from '#core/estimate/response-model.ts';
 import { stripModel } from '#core/estimate/strip-model.ts';
-import type { Random } from '#core/numeric/random.ts';
+import { createRandom, type Random } from '#core/numeric/random.ts';
 
 export const ifHz = 455e3;
 
@@ -47,4 +47,29 @@ export function readings(
 /** Frequencies evenly spaced about the IF. */
 export function evenlySpaced(count: number, reachHz: number, centreHz = ifHz): number[] {
 	return Array.from({ length: count }, (_, index) => centreHz - reachHz + (2 * reachHz * index) / (count - 1));
+}
+
+/** A random strip, its circuits nudged one after the other by 2.4 to 5.6 kc and left there, as a meter reads it. */
+export function nudgedStrip(
+	seed: number,
+	circuits: readonly number[],
+	nudgePointsHz: readonly number[],
+	basePointsHz: readonly number[],
+	meterDb: number,
+	feedbackShare: number,
+) {
+	const random = createRandom(seed);
+	const strip = randomStrip(random, feedbackShare * mostFeedback * random.uniform());
+	const topDb = Math.max(...basePointsHz.map(trueLevelDb(strip)));
+	const read = (frequenciesHz: readonly number[]) =>
+		readings(random, trueLevelDb([...strip]), frequenciesHz, meterDb, topDb - 50);
+	const base = read(basePointsHz);
+	const turnsHz: number[] = [];
+	const nudges = circuits.map((circuit) => {
+		const turnHz = (random.uniform() < 0.5 ? -1 : 1) * (0.6 + 0.8 * random.uniform()) * 4e3;
+		turnsHz.push(turnHz);
+		strip[circuit] = (strip[circuit] as number) + turnHz / ifHz;
+		return { name: `adjuster ${circuit}`, points: read(nudgePointsHz) };
+	});
+	return { base, nudges, turnsHz, endsHz: [0, 1, 2, 3].map((circuit) => ifHz * (1 + (strip[circuit] as number))) };
 }

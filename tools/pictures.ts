@@ -2,7 +2,7 @@
 import { execFileSync } from 'node:child_process';
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
-import { beginIfStep, chooseMeter, openPage } from '../test/journeys/open-page.ts';
+import { beginIfStep, chooseMeter, openPage, passGates } from '../test/journeys/open-page.ts';
 
 const folder = process.argv[2] ?? 'docs/pictures';
 const sizes = [
@@ -58,6 +58,20 @@ async function photographPaper(): Promise<void> {
 	}
 }
 
+/** A base sweep of the virtual set with what it says. */
+async function photographResponse(size: string, colorScheme: string): Promise<void> {
+	await page.goto(`${program.address}/#/shelf`);
+	await page.goto(`${program.address}/#/response/thistlemoor-tm-517`);
+	await page.getByRole('button', { name: 'Begin a run' }).click();
+	await page.getByRole('button', { name: 'Go on', exact: true }).waitFor();
+	await passGates(page);
+	await page.getByRole('button', { name: 'Begin the sweep' }).click();
+	await page.getByRole('button', { name: 'Read them all' }).click();
+	await page.getByText('enough for this sweep').waitFor();
+	await page.getByText('One sweep cannot tell').waitFor();
+	await page.screenshot({ path: join(folder, `response-${size}-${colorScheme}.png`) });
+}
+
 try {
 	await photographPaper();
 	for (const colorScheme of ['light', 'dark'] as const) {
@@ -66,6 +80,7 @@ try {
 			await page.setViewportSize({ width, height });
 			await photographGate(size, colorScheme);
 			await photographBench(size, colorScheme);
+			await photographResponse(size, colorScheme);
 			for (const { name, address } of screens) {
 				await page.goto(`${program.address}/${address}`);
 				await page.getByRole('heading', { level: 1 }).waitFor();

@@ -8,6 +8,8 @@ import type { LevelReading } from '#record/reading.ts';
 import type { Happening, RunEntry } from '#record/run.ts';
 import type { SetCard } from '#record/set-card.ts';
 import type { TestGear, TestReading } from '#record/test-reading.ts';
+import type { SweepPoint } from '#record/sweep.ts';
+import type { SweepRole } from '#record/sweep-reading.ts';
 import type { Journal } from './journal.ts';
 import {
 	after,
@@ -161,7 +163,27 @@ export class Bench {
 		});
 	}
 
-	/** Strikes a level: it stays in the journal and counts no more. */
+	/** Begins a sweep of the IF; after a nudge the adjuster that was turned is named. */
+	beginSweep(role: SweepRole, adjuster: string | null): Promise<RunState> {
+		return this.#keep({ kind: 'sweep begun', role, ...(adjuster === null ? {} : { adjuster }) });
+	}
+
+	/** Keeps one point of a sweep: what the meter showed. */
+	keepSweepPoint(sweep: string, frequencyHz: number, reading: LevelReading): Promise<RunState> {
+		return this.#keep({ kind: 'sweep point', sweep, frequencyHz, reading });
+	}
+
+	/** Keeps one point of a sweep: the generator's level for one and the same reading of the meter. */
+	keepGeneratorLevel(sweep: string, frequencyHz: number, reading: LevelReading): Promise<RunState> {
+		return this.#keep({ kind: 'sweep point', sweep, frequencyHz, reading, isGeneratorLevel: true });
+	}
+
+	/** Keeps the points of a file as a sweep. */
+	keepSweepFile(sweep: string, file: string, points: readonly SweepPoint[]): Promise<RunState> {
+		return this.#keep({ kind: 'sweep file', sweep, file, points: points.map((point) => ({ ...point })) });
+	}
+
+	/** Strikes a level or a point of a sweep: it stays in the journal and counts no more. */
 	strike(entry: string, why: string): Promise<RunState> {
 		return this.#keep({ kind: 'struck', entry, why });
 	}

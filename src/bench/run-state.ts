@@ -5,6 +5,7 @@ import type { Happening, RunEntry } from '#record/run.ts';
 import type { SetCard } from '#record/set-card.ts';
 import type { TestGear, TestReading } from '#record/test-reading.ts';
 import { levelsInHand } from './journal.ts';
+import { afterSweepEntry, type RunSweep } from './sweep-log.ts';
 
 type LevelHappening = Extract<Happening, { kind: 'level' }>;
 /** What a level was read for. */
@@ -72,6 +73,8 @@ export interface RunState {
 	readonly setting: number;
 	readonly turns: readonly Turn[];
 	readonly hands: readonly MeasuredHand[];
+	/** Sweeps of the IF, oldest first. */
+	readonly sweeps: readonly RunSweep[];
 	readonly notes: readonly string[];
 	/** With what the standard tests were read, and every reading of theirs that was not struck. */
 	readonly testGear: readonly TestGear[];
@@ -103,6 +106,7 @@ export function noRun(run: string): RunState {
 		setting: 0,
 		turns: [],
 		hands: [],
+		sweeps: [],
 		notes: [],
 		testGear: [],
 		testReadings: [],
@@ -125,7 +129,8 @@ function latest(levels: readonly KeptLevel[]): readonly KeptLevel[] {
 }
 
 /** The state after one more entry. */
-export function after(state: RunState, { id, order, what }: RunEntry): RunState {
+export function after(state: RunState, entry: RunEntry): RunState {
+	const { id, order, what } = entry;
 	const next = { ...state, nextOrder: Math.max(state.nextOrder, order + 1) };
 	switch (what.kind) {
 		case 'started':
@@ -171,6 +176,10 @@ export function after(state: RunState, { id, order, what }: RunEntry): RunState 
 			return { ...next, hands: [...state.hands, what] };
 		case '6 dB step':
 			return next;
+		case 'sweep begun':
+		case 'sweep point':
+		case 'sweep file':
+			return { ...next, sweeps: afterSweepEntry(state.sweeps, entry) };
 		case 'repeat left':
 			return { ...next, leftRepeats: [...state.leftRepeats, what.step] };
 		case 'reproduced':
@@ -189,6 +198,7 @@ export function after(state: RunState, { id, order, what }: RunEntry): RunState 
 			return {
 				...next,
 				testReadings: state.testReadings.filter(({ entry }) => entry !== what.entry),
+				sweeps: afterSweepEntry(state.sweeps, entry),
 				levels: state.levels.map((level) => (level.entry === what.entry ? { ...level, isStruck: true } : level)),
 			};
 		case 'resumed':

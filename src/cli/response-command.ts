@@ -49,6 +49,16 @@ function aimOf(given: unknown): Aim {
 	return { kind: 'width', width6Hz };
 }
 
+/** Tuned windings of the strip, from 1 to 8. */
+function windingsOf(given: unknown): number {
+	const count = given === undefined ? 4 : Number(given);
+	if (!Number.isInteger(count) || count < 1 || count > 8)
+		throw new InputFault(
+			`--windings: cannot use "${String(given)}": give how many tuned windings the strip has, 1 to 8`,
+		);
+	return count;
+}
+
 function questionOf({ values, positionals }: CommandInput) {
 	const [path, ...more] = positionals;
 	if (path === undefined || more.length > 0)
@@ -76,6 +86,7 @@ function questionOf({ values, positionals }: CommandInput) {
 		meterDb,
 		generatorHz: quantityOption('frequency', 'generator', values.generator, 0),
 		aim: aimOf(values.aim),
+		windingCount: windingsOf(values.windings),
 	};
 }
 
@@ -129,7 +140,7 @@ export const responseCommand: Command = {
 	name: 'response',
 	summary: 'reads an IF curve: peak, widths, circuits, and which adjuster to turn',
 	usage:
-		'BASE.csv --if 455kc [--nudge NAME=FILE.csv ...] [--second-level FILE.csv] [--tone 400c|none] [--meter 0.1dB] [--generator 100c] [--aim on-if|symmetrical|12kc] [--parameter S11|S21] [--json]',
+		'BASE.csv --if 455kc [--nudge NAME=FILE.csv ...] [--second-level FILE.csv] [--tone 400c|none] [--meter 0.1dB] [--generator 100c] [--aim on-if|symmetrical|12kc] [--parameter S11|S21] [--windings 4] [--json]',
 	examples: [
 		'npx peakwright response examples/if-curve.csv --if 455kc',
 		'npx peakwright response examples/if-curve.csv --if 455kc --nudge T1-primary=examples/if-curve-after-t1-primary.csv --nudge T2-secondary=examples/if-curve-after-t2-secondary.csv',
@@ -143,6 +154,7 @@ export const responseCommand: Command = {
 		generator: { type: 'string' },
 		aim: { type: 'string' },
 		parameter: { type: 'string' },
+		windings: { type: 'string' },
 		json: { type: 'boolean' },
 	},
 	run(input, output) {

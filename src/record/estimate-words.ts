@@ -1,13 +1,15 @@
 import type { Estimate } from '#core/numeric/estimate.ts';
 
-/** Decimals that a value with this uncertainty deserves: two figures of the uncertainty, at most three decimals. */
+/** Decimals that a value with this uncertainty deserves: one figure of the uncertainty, two where it begins with 1, at most three decimals. */
 function decimals(uncertainty: number): number {
-	return Math.max(0, Math.min(3, 1 - Math.floor(Math.log10(Math.max(uncertainty, 1e-6)))));
+	const place = Math.floor(Math.log10(Math.max(uncertainty, 1e-6)));
+	const beginsWithOne = uncertainty / 10 ** place < 1.95;
+	return Math.max(0, Math.min(3, (beginsWithOne ? 1 : 0) - place));
 }
 
 /**
  * An estimate with as many digits as it knows, and its unit.
- * @example estimateWords({ value: 3.14159, uncertainty: 0.02 }, 'dB') // => '3.142 \u00b1 0.020 dB'
+ * @example estimateWords({ value: 3.14159, uncertainty: 0.02 }, 'dB') // => '3.14 \u00b1 0.02 dB'
  */
 export function estimateWords({ value, uncertainty }: Estimate, unit: string): string {
 	if (uncertainty === null) return `below ${value.toFixed(0)} ${unit}`;

@@ -2,6 +2,7 @@ import * as z from 'zod/mini';
 import { estimate, levelReading } from './reading.ts';
 import { setCardSchema } from './set-card.ts';
 import { testGear, testReading } from './test-reading.ts';
+import { sweepBegun, sweepFileRead, sweepPointRead } from './sweep-reading.ts';
 
 const id = z.string().check(z.regex(/^[A-Za-z0-9][A-Za-z0-9_-]{0,63}$/));
 const text = z.string().check(z.maxLength(20_000));
@@ -99,6 +100,9 @@ export const happening = z.discriminatedUnion('kind', [
 	reproduced,
 	testGear,
 	testReading,
+	sweepBegun,
+	sweepPointRead,
+	sweepFileRead,
 	note,
 	struck,
 	resumed,

@@ -21,7 +21,8 @@ export interface Finding {
 		| 'misfit'
 		| 'feedback'
 		| 'ambiguous'
-		| 'one can only';
+		| 'one can only'
+		| 'other strip';
 	readonly words: string;
 }
 
@@ -117,6 +118,6 @@ export function misfitFinding(fit: PoleFit, compressed: Compression | null, seco
 	].filter((cause) => cause !== null);
 	return {
 		kind: 'misfit',
-		words: `Four tuned circuits do not make this curve (chi-squared ${fit.chiSquaredPerDegree.toFixed(1)} per degree of freedom), so no numbers are given for them. Likely: ${causes.join('; ')}.`,
+		words: `${fit.count === 4 ? 'Four' : fit.count} tuned circuits do not make this curve (chi-squared ${fit.chiSquaredPerDegree.toFixed(1)} per degree of freedom), so no numbers are given for them. Likely: ${causes.join('; ')}.`,
 	};
 }

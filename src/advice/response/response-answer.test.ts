@@ -37,6 +37,7 @@ const plain: Omit<ResponseQuestion, 'base'> = {
 	meterDb: 0.1,
 	generatorHz: 0,
 	aim: { kind: 'on IF' },
+	windingCount: 4,
 };
 
 function nudgedQuestion(bench: BenchStrip): ResponseQuestion {
@@ -101,6 +102,9 @@ test('a generator known to kilocycles only names no adjuster, and says why', () 
 	const { answer } = analyseResponse({ ...nudgedQuestion(bench), generatorHz: 1000 });
 	expect(answer.adjusters).toEqual([]);
 	expect(answer.refused).toContain('no adjuster is named');
+	// The way that needs no curve is offered, its dangers first.
+	expect(answer.advice[0]?.words).toContain('unplugged');
+	expect(answer.advice.map(({ words }) => words).join(' ')).toContain('across one winding');
 });
 
 test('a curve with a hole that four tuned circuits cannot make is refused with likely causes', () => {
@@ -129,4 +133,28 @@ test('eleven readings without a known meter still give a width, and say what was
 	const { answer } = analyseResponse({ ...plain, meterDb: null, base: bench.read(evenlySpaced(8, 14e3)) });
 	expect(answer.findings.map(({ kind }) => kind)).toEqual(expect.arrayContaining(['meter assumed', 'few points']));
 	expect(answer.bandwidths.length).toBeGreaterThan(0);
+});
+
+// Three windings are three resonances: a curve is drawn here by the formula of such a product, u^(3/2) / |D1 D2 D3|, D = w^2 - u^2 + j u w / Q.
+test('a strip of three windings gets its three resonances and names no adjuster', () => {
+	const resonances = [
+		{ hz: 452e3, q: 70 },
+		{ hz: 455e3, q: 80 },
+		{ hz: 459e3, q: 75 },
+	];
+	const base = evenlySpaced(41, 20e3).map((frequencyHz) => {
+		const u = frequencyHz / ifHz;
+		const levelDb = resonances.reduce((sum, { hz, q }) => {
+			const real = (hz / ifHz) ** 2 - u * u;
+			return sum + 10 * Math.log10(u) - 10 * Math.log10(real ** 2 + (u * (hz / ifHz / q)) ** 2);
+		}, 0);
+		return { frequencyHz, levelDb, uncertaintyDb: null };
+	});
+	const { answer } = analyseResponse({ ...plain, base, toneHz: 0, meterDb: 0.02, windingCount: 3 });
+	expect(answer.refused).toBeUndefined();
+	expect(answer.findings.map(({ kind }) => kind)).toContain('other strip');
+	for (const [place, { frequencyHz, q }] of answer.poles.entries()) {
+		expect(Math.abs(frequencyHz.value - (resonances[place]?.hz ?? 0))).toBeLessThan(200);
+		expect(Math.abs(q.value / (resonances[place]?.q ?? 1) - 1)).toBeLessThan(0.05);
+	}
 });

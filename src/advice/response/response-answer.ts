@@ -7,6 +7,7 @@ import type { PoleFit } from '#core/estimate/pole-fit.ts';
 import { stripPlaces } from '#core/estimate/strip-model.ts';
 import type { Estimate } from '#core/numeric/estimate.ts';
 import { compressionFindings, curveFindings, type Finding, misfitFinding, twinFinding } from './findings.ts';
+import { loadedPeaking } from './loaded-peaking.ts';
 import { type MeasuredSweep, measuredSweep } from './measured-sweep.ts';
 import { type Prescription, prescriptions } from './prescription.ts';
 import type { ResponseQuestion } from './response-question.ts';
@@ -122,6 +123,12 @@ function nudgeFindings(strip: StripFit, verdicts: readonly AdjusterVerdict[], if
 	return found;
 }
 
+/** What is left to do where no curve can name an adjuster. */
+function withoutCurve(ifHz: number): readonly { readonly words: string }[] {
+	const { words, cautions } = loadedPeaking(ifHz);
+	return [...cautions.map((caution) => caution.words), ...words].map((own) => ({ words: own }));
+}
+
 const aimWords = {
 	'on IF': 'every circuit on the IF',
 	symmetrical: 'a symmetrical curve',
@@ -204,14 +211,19 @@ export function analyseResponse(question: ResponseQuestion): ResponseAnalysis {
 		findings.push(finding);
 	};
 	if (fit && measured.isRefused) refuse(misfitFinding(fit, compressed, question.second !== null));
-	else if (fit && nudges.length === 0) findings.push(twinFinding(fit, ifHz));
+	else if (fit && question.windingCount !== 4) {
+		findings.push({
+			kind: 'other strip',
+			words: `This strip has ${question.windingCount} tuned windings. The curve and its resonances stand; adjusters are named for two double-tuned transformers only. Keep an intended stagger: judge by the middle between the skirts.`,
+		});
+	} else if (fit && nudges.length === 0) findings.push(twinFinding(fit, ifHz));
 	else if (fit && generatorHz >= surestGeneratorHz) {
 		refuse({
 			kind: 'generator',
 			words: `The generator is known to ${kc(generatorHz)} kc only: on a skirt that is several decibels, so no adjuster is named. Set each frequency by a counter or a receiver that reads to 0.1 kc; or peak each winding with its partner loaded.`,
 		});
 	} else if (fit) {
-		strip = fitNudges(fit, measured.points, nudges, { ifHz, toneHz: question.toneHz, meterDb, generatorHz });
+		strip = fitNudges(fit, measured.points, measured.nudges, { ifHz, toneHz: question.toneHz, meterDb, generatorHz });
 		chiSquaredPerDegree = strip.chiSquaredPerDegree;
 		if (isRefused(strip.chiSquaredPerDegree, strip.degrees)) {
 			refuse(
@@ -242,7 +254,8 @@ export function analyseResponse(question: ResponseQuestion): ResponseAnalysis {
 		adjusters: told?.adjusters ?? [],
 		aims: told?.aims ?? [],
 		findings,
-		advice: told && told.acts.length > 0 ? [...told.acts, proof] : [],
+		advice:
+			told && told.acts.length > 0 ? [...told.acts, proof] : generatorHz >= surestGeneratorHz ? withoutCurve(ifHz) : [],
 	};
 	return { answer, measured, strip };
 }

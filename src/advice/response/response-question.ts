@@ -18,4 +18,6 @@ export interface ResponseQuestion {
 	/** Standard uncertainty of each frequency as set. */
 	readonly generatorHz: number;
 	readonly aim: Aim;
+	/** Tuned windings of the strip: 4 for two double-tuned transformers; adjusters are named for these only. */
+	readonly windingCount: number;
 }

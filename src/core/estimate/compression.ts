@@ -9,32 +9,98 @@ export interface Compression {
 	readonly stepDb: Estimate;
 	/** What a 6 dB step of the generator reads there. */
 	readonly of6Db: Estimate;
-	/** The stronger sweep with AVC and detector taken out. */
-	readonly corrected: readonly CurvePoint[];
+	/** Input, in decibels on the scale of the reading at the top, that a reading stands for. */
+	readonly inputDb: (levelDb: number) => number;
 }
 
-/** Levels below the top at which the law of set and meter may bend, evenly spaced, in decibels (chosen). */
+/** The law between input and reading is a chain of straight pieces this long, over at most so much below the top, in decibels (chosen). */
 const knotDb = 3;
-const knotCount = 10;
+const mostDeepDb = 45;
 
-/** How much of a stretch from `lowDb` to `highDb` each knot's straight-sided tent covers. */
-function tents(topDb: number, lowDb: number, highDb: number): number[] {
-	const steps = 24;
-	const shares = new Array<number>(knotCount).fill(0);
-	for (let step = 0; step < steps; step++) {
-		const levelDb = lowDb + ((highDb - lowDb) * (step + 0.5)) / steps;
-		const place = Math.max(0, (topDb - levelDb) / knotDb);
-		const low = Math.floor(place);
-		if (low >= knotCount) continue;
-		shares[low] = (shares[low] as number) + ((1 - (place - low)) * (highDb - lowDb)) / steps;
-		if (low + 1 < knotCount) shares[low + 1] = (shares[low + 1] as number) + ((place - low) * (highDb - lowDb)) / steps;
+/** A reading of the first sweep and of the second at one frequency. */
+interface Pair {
+	readonly strongDb: number;
+	readonly weakDb: number;
+	readonly sigmaDb: number;
+}
+
+function pairsOf(strong: readonly CurvePoint[], weak: readonly CurvePoint[], meterDb: number): Pair[] {
+	const lowHz = (weak[0] as CurvePoint).frequencyHz;
+	const highHz = (weak.at(-1) as CurvePoint).frequencyHz;
+	const exact = new Map(weak.map((point) => [point.frequencyHz, point]));
+	return strong
+		.filter(({ frequencyHz }) => frequencyHz >= lowHz && frequencyHz <= highHz)
+		.map(({ frequencyHz, levelDb, uncertaintyDb }) => {
+			const same = exact.get(frequencyHz);
+			const between = same ? null : smoothAt(weak, meterDb, frequencyHz);
+			const weakSigma = same ? Math.max(meterDb, same.uncertaintyDb ?? 0) : (between?.levelUncertaintyDb ?? meterDb);
+			return {
+				strongDb: levelDb,
+				weakDb: same?.levelDb ?? between?.levelDb ?? levelDb,
+				sigmaDb: Math.hypot(Math.max(meterDb, uncertaintyDb ?? 0), weakSigma),
+			};
+		});
+}
+
+/** How the law bends from knot to knot: decibels of input beyond one for each decibel of reading. */
+class Bends {
+	readonly #topDb: number;
+	readonly count: number;
+
+	constructor(topDb: number, lowestDb: number) {
+		this.#topDb = topDb;
+		this.count = Math.max(2, Math.ceil((topDb - lowestDb) / knotDb) + 1);
 	}
-	return shares;
+
+	/** How much of a stretch of reading each knot's straight-sided tent covers; the ends reach on. */
+	tents(lowDb: number, highDb: number): Float64Array {
+		const shares = new Float64Array(this.count);
+		const steps = Math.max(8, Math.ceil(Math.abs(highDb - lowDb)));
+		for (let step = 0; step < steps; step++) {
+			const levelDb = lowDb + ((highDb - lowDb) * (step + 0.5)) / steps;
+			const place = Math.min(this.count - 1.001, Math.max(0, (this.#topDb - levelDb) / knotDb));
+			const knot = Math.floor(place);
+			shares[knot] = (shares[knot] as number) + ((1 - (place - knot)) * (highDb - lowDb)) / steps;
+			shares[knot + 1] = (shares[knot + 1] as number) + ((place - knot) * (highDb - lowDb)) / steps;
+		}
+		return shares;
+	}
+}
+
+/** The bend at each knot that explains what the step read at each level, smooth from knot to knot, and none where nothing tells. */
+function fittedBends(bends: Bends, pairs: readonly Pair[], stepDb: number): Float64Array {
+	const { count } = bends;
+	const normal = new Float64Array(count * count);
+	const right = new Float64Array(count);
+	const add = (row: ArrayLike<number>, value: number, weight: number): void => {
+		for (let one = 0; one < count; one++) {
+			const share = row[one] as number;
+			if (share === 0) continue;
+			right[one] = (right[one] as number) + weight * share * value;
+			for (let other = 0; other < count; other++) {
+				const place = one * count + other;
+				normal[place] = (normal[place] as number) + weight * share * (row[other] as number);
+			}
+		}
+	};
+	for (const { strongDb, weakDb, sigmaDb } of pairs)
+		add(bends.tents(weakDb, strongDb), stepDb - (strongDb - weakDb), 1 / sigmaDb ** 2);
+	for (let knot = 0; knot < count; knot++) {
+		const row = new Float64Array(count);
+		row[knot] = 1;
+		add(row, 0, 0.25);
+		if (knot === 0 || knot === count - 1) continue;
+		row[knot] = -2;
+		row[knot - 1] = 1;
+		row[knot + 1] = 1;
+		add(row, 0, 60);
+	}
+	return symmetricSolve(normal, right);
 }
 
 /**
- * Compares two sweeps of one strip whose generator levels differ by a known step, and takes AVC and the detector's bend out of the stronger.
- * Every pair of levels at one frequency tells how many decibels of reading the step is worth there; the law between reading and input is built up from them, smooth, straight far below the top.
+ * Compares two sweeps of one strip whose generator levels differ by a known step, and finds the law between input and reading that AVC and the detector's knee bend; `null` when the sweeps have too little in common.
+ * Every pair of readings at one frequency tells how many decibels of reading the step is worth there; the law is built up from them.
  * @param generatorStepDb how much stronger the generator was for the first sweep; negative when it was weaker
  */
 export function compression(
@@ -44,59 +110,22 @@ export function compression(
 	generatorStepDb = 6,
 ): Compression | null {
 	const [strong, weak] = generatorStepDb > 0 ? [first, second] : [second, first];
-	const step = Math.abs(generatorStepDb);
-	const lowHz = (weak[0] as CurvePoint).frequencyHz;
-	const highHz = (weak.at(-1) as CurvePoint).frequencyHz;
+	const stepDb = Math.abs(generatorStepDb);
 	const topDb = Math.max(...strong.map(({ levelDb }) => levelDb));
-	const exact = new Map(weak.map(({ frequencyHz, levelDb }) => [frequencyHz, levelDb]));
-	const pairs = strong
-		.filter(({ frequencyHz }) => frequencyHz >= lowHz && frequencyHz <= highHz)
-		.map(({ frequencyHz, levelDb }) => {
-			const other = exact.get(frequencyHz) ?? smoothAt(weak, meterDb, frequencyHz).levelDb;
-			return { strongDb: levelDb, weakDb: other };
-		})
-		.filter(({ strongDb }) => strongDb > topDb - knotDb * knotCount);
+	// Pairs near a noise floor tell nothing of the law.
+	const pairs = pairsOf(strong, weak, meterDb).filter(
+		({ weakDb, sigmaDb }) => weakDb > topDb - mostDeepDb && sigmaDb < 1,
+	);
 	const top = pairs.filter(({ strongDb }) => strongDb > topDb - 2);
 	if (pairs.length < 5 || top.length === 0) return null;
-	const sigma = Math.SQRT2 * meterDb;
-	const normal = new Float64Array(knotCount * knotCount);
-	const right = new Float64Array(knotCount);
-	const add = (row: readonly number[], value: number, weight: number): void => {
-		for (let one = 0; one < knotCount; one++) {
-			const share = row[one] as number;
-			if (share === 0) continue;
-			right[one] = (right[one] as number) + weight * share * value;
-			for (let other = 0; other < knotCount; other++)
-				normal[one * knotCount + other] =
-					(normal[one * knotCount + other] as number) + weight * share * (row[other] as number);
-		}
-	};
-	for (const { strongDb, weakDb } of pairs)
-		add(tents(topDb, Math.min(weakDb, strongDb), strongDb), step - (strongDb - weakDb), 1 / sigma ** 2);
-	// Smooth from knot to knot, and straight at the lowest: how much the law may bend (chosen).
-	for (let knot = 0; knot < knotCount; knot++) {
-		const alone = new Array<number>(knotCount).fill(0);
-		alone[knot] = 1;
-		add(alone, 0, knot === knotCount - 1 ? 1e4 : 0.25);
-		if (knot === 0 || knot === knotCount - 1) continue;
-		alone[knot] = -2;
-		alone[knot - 1] = 1;
-		alone[knot + 1] = 1;
-		add(alone, 0, 60);
-	}
-	const bend = symmetricSolve(normal, right);
-	const lowestDb = topDb - knotDb * knotCount;
-	const inputDb = (levelDb: number): number =>
-		levelDb +
-		tents(topDb, lowestDb, Math.max(lowestDb, levelDb)).reduce(
-			(sum, share, knot) => sum + share * (bend[knot] as number),
-			0,
-		);
+	const bends = new Bends(topDb, Math.min(...pairs.map(({ weakDb }) => weakDb)));
+	const bend = fittedBends(bends, pairs, stepDb);
 	const read = top.reduce((sum, { strongDb, weakDb }) => sum + strongDb - weakDb, 0) / top.length;
-	const uncertainty = sigma / Math.sqrt(top.length);
+	const uncertainty = (Math.SQRT2 * meterDb) / Math.sqrt(top.length);
 	return {
 		stepDb: { value: read, uncertainty },
-		of6Db: { value: (read * 6) / step, uncertainty: (uncertainty * 6) / step },
-		corrected: strong.map((point) => ({ ...point, levelDb: inputDb(point.levelDb) })),
+		of6Db: { value: (read * 6) / stepDb, uncertainty: (uncertainty * 6) / stepDb },
+		inputDb: (levelDb) =>
+			levelDb + bends.tents(topDb, levelDb).reduce((sum, share, knot) => sum + share * (bend[knot] as number), 0),
 	};
 }

@@ -33,6 +33,10 @@ export interface PoleFit {
 	/** Squared residuals over their variance and degrees of freedom, points near the noise floor left out. */
 	readonly chiSquaredPerDegree: number;
 	readonly degrees: number;
+	/** How strongly neighbouring residuals go together, in standard deviations of what chance gives: a curve that the model cannot have leaves them in rows of one sign, whatever the meter is said to be worth. */
+	readonly followsOn: number;
+	/** Root mean square of what the fit leaves of the readings, in decibels. */
+	readonly leftDb: number;
 	/** Number of resonances. */
 	readonly count: number;
 }
@@ -212,6 +216,18 @@ function fitFrom(points: readonly CurvePoint[], conditions: SweepConditions, cou
 	return finished(best, weighted, noise, count, conditions);
 }
 
+/** Sum of neighbours' products over the sum of squares, times the root of their number; residuals count for 3 at most, so that a noise floor's rare deep readings do not decide. */
+function followsOn(residuals: readonly number[]): number {
+	const held = residuals.map((residual) => Math.max(-3, Math.min(3, residual)));
+	let together = 0;
+	let squares = 1e-12;
+	for (const [row, residual] of held.entries()) {
+		squares += residual * residual;
+		if (row > 0) together += residual * (held[row - 1] as number);
+	}
+	return (together / squares) * Math.sqrt(residuals.length);
+}
+
 function finished(
 	best: ReturnType<typeof leastSquares>,
 	weighted: Weighted,
@@ -230,6 +246,11 @@ function finished(
 			2;
 		counted++;
 	}
+	const residuals = weighted.points.map(
+		({ levelDb }, row) =>
+			(levelDb - curve.gainDb - (weighted.liftDb[row] as number) - (curve.levelsDb[row] as number)) /
+			(weighted.sigmaDb[row] as number),
+	);
 	const degrees = Math.max(1, counted - 2 * count - 1);
 	let covariance: Float64Array | null;
 	try {
@@ -244,6 +265,11 @@ function finished(
 		noise,
 		chiSquaredPerDegree: sum / degrees,
 		degrees,
+		followsOn: followsOn(residuals),
+		leftDb: Math.sqrt(
+			residuals.reduce((sum, residual, row) => sum + (residual * (weighted.sigmaDb[row] as number)) ** 2, 0) /
+				residuals.length,
+		),
 		count,
 	};
 }

@@ -1,13 +1,17 @@
+/** Screens of one set. */
+const setScreens = ['card', 'sheet', 'bench', 'response', 'record'] as const;
+export type SetScreen = (typeof setScreens)[number];
+
 /** Screens of the page, each with its own address, so that Back works. */
 export type Place =
 	| { readonly screen: 'shelf' }
 	| { readonly screen: 'new' }
-	| { readonly screen: 'card' | 'sheet' | 'bench' | 'record'; readonly set: string };
+	| { readonly screen: SetScreen; readonly set: string };
 
 function placeOf(hash: string): Place {
 	const [screen, set] = hash.replace(/^#\/?/, '').split('/');
-	if ((screen === 'card' || screen === 'sheet' || screen === 'bench' || screen === 'record') && set)
-		return { screen, set: decodeURIComponent(set) };
+	const own = setScreens.find((name) => name === screen);
+	if (own && set) return { screen: own, set: decodeURIComponent(set) };
 	return screen === 'new' ? { screen } : { screen: 'shelf' };
 }
 

@@ -1,0 +1,52 @@
+import { nearestPreferred } from '#core/circuit/preferred-values.ts';
+import { dampingResistor } from '#core/circuit/tuned-circuit.ts';
+import { frequencyWords, resistanceWords } from '#record/quantity-words.ts';
+import type { Caution } from '../caution.ts';
+
+/** How to peak each winding while its partner is damped: needs no curve, and ends on the IF however closely the windings are coupled. */
+export interface LoadedPeaking {
+	/** Resistor that brings the partner winding to a Q of about 10. */
+	readonly computedOhm: number;
+	readonly fittedOhm: number;
+	readonly words: readonly string[];
+	readonly cautions: readonly Caution[];
+}
+
+/** Capacity across an IF winding and its Q, where the card does not say: common practice for 455 kc. */
+const usualCapacitanceF = 110e-12;
+const usualQ = 80;
+const dampedQ = 10;
+
+/** Cautions for a part clipped inside a can's circuit: common practice; discharge and one hand as for every contact. */
+const cautions: readonly Caution[] = [
+	{
+		id: 'clip-dead',
+		weight: 'danger',
+		words:
+			'Clip and unclip only with the set unplugged, its capacitors discharged and proved dead by a meter. Then power, hands off.',
+	},
+	{
+		id: 'clip-b-plus',
+		weight: 'danger',
+		words:
+			'Both ends of a plate winding stand at full B-plus. Insulated clips; a capacitor put there is rated 630 V DC or more.',
+	},
+	{ id: 'clip-codes', weight: 'danger', words: 'Local codes and licensed practice come first.' },
+];
+
+/** Loaded peaking for a strip on this IF. */
+export function loadedPeaking(ifHz: number): LoadedPeaking {
+	const inductanceH = 1 / ((2 * Math.PI * ifHz) ** 2 * usualCapacitanceF);
+	const { shuntOhm } = dampingResistor(inductanceH, usualQ, ifHz, ifHz / dampedQ);
+	const fittedOhm = nearestPreferred('E12', shuntOhm);
+	return {
+		computedOhm: shuntOhm,
+		fittedOhm,
+		words: [
+			`Clip ${resistanceWords(fittedOhm)} across one winding of a can, and peak the other at ${frequencyWords(ifHz, 'US')}. Then change over. One pass is enough, from the last can to the first.`,
+			`${resistanceWords(shuntOhm)} would bring a winding of 110 mmf and Q ${usualQ} to a Q of ${dampedQ}; both are assumed, and half or twice as much does no harm.`,
+			'The reading falls by some 13 dB while the part is on: make the signal stronger.',
+		],
+		cautions,
+	};
+}

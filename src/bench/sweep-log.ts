@@ -1,0 +1,64 @@
+import type { RunEntry } from '#record/run.ts';
+import type { SweepRole } from '#record/sweep-reading.ts';
+
+/** One kept point of a sweep, with the entry that keeps it. */
+export interface KeptSweepPoint {
+	readonly entry: string;
+	readonly frequencyHz: number;
+	readonly levelDb: number;
+	readonly uncertaintyDb: number | null;
+	/** What its decibels count from; levels of different references do not make one curve. */
+	readonly reference: string;
+	readonly isStruck: boolean;
+}
+
+/** A sweep of the IF in a run. */
+export interface RunSweep {
+	/** The entry that began it. */
+	readonly id: string;
+	readonly role: SweepRole;
+	readonly adjuster: string | null;
+	readonly points: readonly KeptSweepPoint[];
+}
+
+/** The sweeps of a run after one more entry; entries of other kinds leave them as they are. */
+export function afterSweepEntry(sweeps: readonly RunSweep[], { id, what }: RunEntry): readonly RunSweep[] {
+	const withPoints = (sweep: string, points: readonly KeptSweepPoint[]): readonly RunSweep[] =>
+		sweeps.map((own) => (own.id === sweep ? { ...own, points: [...own.points, ...points] } : own));
+	switch (what.kind) {
+		case 'sweep begun':
+			return [...sweeps, { id, role: what.role, adjuster: what.adjuster ?? null, points: [] }];
+		case 'sweep point': {
+			const { levelDb, reference } = what.reading;
+			if (levelDb === null) return sweeps;
+			const isUpsideDown = what.isGeneratorLevel === true;
+			return withPoints(what.sweep, [
+				{
+					entry: id,
+					frequencyHz: what.frequencyHz,
+					levelDb: isUpsideDown ? -levelDb.value : levelDb.value,
+					uncertaintyDb: levelDb.uncertainty,
+					reference: isUpsideDown ? `generator ${reference}` : reference,
+					isStruck: false,
+				},
+			]);
+		}
+		case 'sweep file':
+			return withPoints(
+				what.sweep,
+				what.points.map((point) => ({ ...point, entry: id, reference: 'file', isStruck: false })),
+			);
+		case 'struck':
+			return sweeps.map((own) => ({
+				...own,
+				points: own.points.map((point) => (point.entry === what.entry ? { ...point, isStruck: true } : point)),
+			}));
+		default:
+			return sweeps;
+	}
+}
+
+/** The points of a sweep that count, ascending in frequency. */
+export function countingPoints({ points }: RunSweep): readonly KeptSweepPoint[] {
+	return points.filter(({ isStruck }) => !isStruck).toSorted((one, other) => one.frequencyHz - other.frequencyHz);
+}

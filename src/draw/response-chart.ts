@@ -1,0 +1,141 @@
+import { escaped, place } from './svg.ts';
+
+/** One reading on a chart. */
+export interface ChartPoint {
+	readonly frequencyHz: number;
+	readonly levelDb: number;
+	readonly uncertaintyDb: number | null;
+}
+
+/** A line on a chart, with its standard uncertainty where it has one. */
+export interface ChartLine {
+	readonly frequencyHz: number;
+	readonly levelDb: number;
+	readonly uncertaintyDb: number;
+}
+
+/** An IF curve as it is drawn. */
+export interface ResponseChart {
+	readonly ifHz: number;
+	readonly points: readonly ChartPoint[];
+	/** Earlier sweeps, in grey. */
+	readonly before: readonly (readonly ChartPoint[])[];
+	readonly fit: readonly ChartLine[];
+	/** Shape that is aimed at, dashed. */
+	readonly target: readonly ChartPoint[];
+	/** Frequency of the point to read next, or of the cursor. */
+	readonly cursorHz: number | null;
+	readonly widthPx: number;
+	readonly heightPx: number;
+}
+
+const margin = { left: 52, right: 14, top: 30, bottom: 44 } as const;
+const deepestDb = 60;
+
+interface Scales {
+	readonly x: (frequencyHz: number) => number;
+	readonly y: (levelDb: number) => number;
+	readonly lowHz: number;
+	readonly highHz: number;
+	readonly topDb: number;
+	readonly bottomDb: number;
+}
+
+function scales(chart: ResponseChart): Scales {
+	const all = [chart.points, ...chart.before].flat();
+	const offsets = all.map(({ frequencyHz }) => Math.abs(frequencyHz - chart.ifHz));
+	const reachHz = Math.max(15e3, Math.ceil(Math.max(0, ...offsets) / 5e3) * 5e3);
+	const levels = all.map(({ levelDb }) => levelDb);
+	const topDb = Math.max(...levels, ...chart.target.map(({ levelDb }) => levelDb)) + 2;
+	const lowestDb = levels.length === 0 ? topDb - 40 : Math.min(...levels);
+	const bottomDb = Math.max(topDb - deepestDb, Math.min(lowestDb - 2, topDb - 22));
+	const lowHz = chart.ifHz - reachHz;
+	const highHz = chart.ifHz + reachHz;
+	const innerPx = chart.widthPx - margin.left - margin.right;
+	const innerHighPx = chart.heightPx - margin.top - margin.bottom;
+	return {
+		x: (frequencyHz) => margin.left + ((frequencyHz - lowHz) / (highHz - lowHz)) * innerPx,
+		y: (levelDb) => margin.top + ((topDb - Math.max(bottomDb, levelDb)) / (topDb - bottomDb)) * innerHighPx,
+		lowHz,
+		highHz,
+		topDb,
+		bottomDb,
+	};
+}
+
+/** Steps of 1, 2 or 5 times a power of ten, so that about so many fit. */
+function tickStep(span: number, most: number): number {
+	const rough = span / most;
+	const power = 10 ** Math.floor(Math.log10(rough));
+	return power * ([1, 2, 5, 10].find((step) => step * power >= rough) ?? 10);
+}
+
+function axes(chart: ResponseChart, { x, y, lowHz, highHz, topDb, bottomDb }: Scales): string {
+	const floorPx = chart.heightPx - margin.bottom;
+	const parts = [
+		`<path class="ink-line" d="M${margin.left} ${margin.top} V${floorPx} H${chart.widthPx - margin.right}"/>`,
+	];
+	const stepHz = tickStep(highHz - lowHz, Math.max(3, (chart.widthPx - 70) / 70));
+	for (let hz = Math.ceil(lowHz / stepHz) * stepHz; hz <= highHz; hz += stepHz)
+		parts.push(
+			`<path class="ink-line" d="M${place(x(hz))} ${floorPx} v5"/><text class="small" x="${place(x(hz))}" y="${floorPx + 20}" text-anchor="middle">${Number((hz / 1e3).toFixed(1))}</text>`,
+		);
+	const peakDb = Math.max(...[chart.points, ...chart.before].flat().map(({ levelDb }) => levelDb));
+	const stepDb = tickStep(topDb - bottomDb, 7);
+	for (let belowDb = 0; peakDb - belowDb >= bottomDb; belowDb += stepDb)
+		parts.push(
+			`<path class="ink-line" d="M${margin.left} ${place(y(peakDb - belowDb))} h-5"/><text class="small" x="${margin.left - 9}" y="${place(y(peakDb - belowDb) + 5)}" text-anchor="end">${belowDb === 0 ? '0' : `\u2212${Number(belowDb.toFixed(1))}`}</text>`,
+		);
+	parts.push(`<text class="small" x="${margin.left}" y="18">dB</text>`);
+	parts.push(
+		`<text class="small" x="${chart.widthPx - margin.right}" y="${chart.heightPx - 6}" text-anchor="end">kc</text>`,
+	);
+	return parts.join('');
+}
+
+const path = (
+	points: readonly { readonly frequencyHz: number; readonly levelDb: number }[],
+	{ x, y }: Scales,
+): string =>
+	points.length === 0
+		? ''
+		: `M${points.map(({ frequencyHz, levelDb }) => `${place(x(frequencyHz))} ${place(y(levelDb))}`).join(' L')}`;
+
+function band(fit: readonly ChartLine[], own: Scales): string {
+	if (fit.length === 0) return '';
+	const upper = fit.map((line) => ({ ...line, levelDb: line.levelDb + line.uncertaintyDb }));
+	const lower = fit.map((line) => ({ ...line, levelDb: line.levelDb - line.uncertaintyDb })).toReversed();
+	return `<path class="band" d="${path([...upper, ...lower], own)} Z"/>`;
+}
+
+/**
+ * An IF curve as SVG text: readings as open circles with error bars, the fit as a thin line with its band, the aimed shape dashed, earlier sweeps in grey, the aimed IF upright.
+ * Drawn in the pixels it will have, so that its letters stay legible on a phone.
+ * @param words what a screen reader says of it
+ */
+export function responseChart(chart: ResponseChart, words: string): string {
+	const own = scales(chart);
+	const { x, y } = own;
+	const inside = ({ frequencyHz }: { readonly frequencyHz: number }): boolean =>
+		frequencyHz >= own.lowHz && frequencyHz <= own.highHz;
+	const floorPx = chart.heightPx - margin.bottom;
+	const parts = [
+		axes(chart, own),
+		`<path class="ink-line dashed" d="M${place(x(chart.ifHz))} ${margin.top} V${floorPx}"/><text class="small" x="${place(x(chart.ifHz))}" y="18" text-anchor="middle">IF ${Number((chart.ifHz / 1e3).toFixed(1))}</text>`,
+		...chart.before.map((sweep) => `<path class="before" d="${path(sweep.filter(inside), own)}"/>`),
+		band(chart.fit.filter(inside), own),
+		`<path class="fit" d="${path(chart.fit.filter(inside), own)}"/>`,
+		`<path class="target" d="${path(chart.target.filter(inside), own)}"/>`,
+		...chart.points.filter(inside).map(({ frequencyHz, levelDb, uncertaintyDb }) => {
+			const xPx = place(x(frequencyHz));
+			const bar =
+				uncertaintyDb === null || y(levelDb - uncertaintyDb) - y(levelDb + uncertaintyDb) < 9
+					? ''
+					: `<path class="ink-line" d="M${xPx} ${place(y(levelDb - uncertaintyDb))} V${place(y(levelDb + uncertaintyDb))}"/>`;
+			return `${bar}<circle class="point" cx="${xPx}" cy="${place(y(levelDb))}" r="3.5"/>`;
+		}),
+	];
+	if (chart.cursorHz !== null && inside({ frequencyHz: chart.cursorHz }))
+		parts.push(`<path class="cursor" d="M${place(x(chart.cursorHz))} ${margin.top} V${floorPx}"/>`);
+	return `<svg class="response" role="img" aria-label="${escaped(words)}" viewBox="0 0 ${chart.widthPx} ${chart.heightPx}" width="${chart.widthPx}" height="${chart.heightPx}">${parts.join('')}</svg>`;
+}

@@ -1,0 +1,45 @@
+import * as z from 'zod/mini';
+import { levelReading } from './reading.ts';
+
+const id = z.string().check(z.maxLength(64));
+
+/** What a sweep of the IF is read for: as found, after a small turn of one adjuster, with another generator level, or as proof. */
+const sweepRole = z.enum(['base', 'nudge', 'second level', 'proof']);
+export type SweepRole = z.infer<typeof sweepRole>;
+
+/** A sweep is begun; the entry that keeps this is the sweep's id. */
+export const sweepBegun = z.strictObject({
+	kind: z.literal('sweep begun'),
+	role: sweepRole,
+	/** The adjuster that was turned just before, where the sweep is read after a nudge. */
+	adjuster: z.optional(z.string()),
+});
+
+/** One point of a sweep as it was read: the generator's frequency as set, and the reading as any other. */
+export const sweepPointRead = z.strictObject({
+	kind: z.literal('sweep point'),
+	sweep: id,
+	frequencyHz: z.number().check(z.positive()),
+	reading: levelReading,
+	/** The meter was kept at one reading and this is the generator's level for it: the curve is this upside down, whatever AVC and detector do. */
+	isGeneratorLevel: z.optional(z.boolean()),
+});
+
+/** Most points of a file that a journal entry takes: far above any IF curve, chosen so that an entry stays small. */
+export const mostFilePoints = 2000;
+
+/** A sweep that came in a file, with the file's own points. */
+export const sweepFileRead = z.strictObject({
+	kind: z.literal('sweep file'),
+	sweep: id,
+	file: z.string().check(z.maxLength(300)),
+	points: z
+		.array(
+			z.strictObject({
+				frequencyHz: z.number().check(z.positive()),
+				levelDb: z.number(),
+				uncertaintyDb: z.nullable(z.number()),
+			}),
+		)
+		.check(z.minLength(1), z.maxLength(mostFilePoints)),
+});
