@@ -7,9 +7,9 @@ import type { Estimate } from '#core/numeric/estimate.ts';
 import type { LevelReading } from '#record/reading.ts';
 import type { Happening, RunEntry } from '#record/run.ts';
 import type { SetCard } from '#record/set-card.ts';
-import type { TestGear, TestReading } from '#record/test-reading.ts';
 import type { SweepPoint } from '#record/sweep.ts';
 import type { SweepRole } from '#record/sweep-reading.ts';
+import type { TestGear, TestReading } from '#record/test-reading.ts';
 import type { Journal } from './journal.ts';
 import {
 	after,

@@ -1,8 +1,8 @@
 import * as z from 'zod/mini';
 import { estimate, levelReading } from './reading.ts';
 import { setCardSchema } from './set-card.ts';
-import { testGear, testReading } from './test-reading.ts';
 import { sweepBegun, sweepFileRead, sweepPointRead } from './sweep-reading.ts';
+import { testGear, testReading } from './test-reading.ts';
 
 const id = z.string().check(z.regex(/^[A-Za-z0-9][A-Za-z0-9_-]{0,63}$/));
 const text = z.string().check(z.maxLength(20_000));
