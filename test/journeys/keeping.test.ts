@@ -133,3 +133,20 @@ test('two browsers on one run: both are kept, and the one that comes late says s
 	// The late one's reading was given the place behind what the other had kept.
 	expect((await journalOf(address)).slice(-2).map(({ what }) => what.kind)).toEqual(['resumed', 'level']);
 });
+
+test('in a browser that keeps nothing a reading counts only when the program has it, and what was typed stays', async () => {
+	const started = await program(scratchFolder());
+	const context = await browser();
+	await context.addInitScript(() => {
+		IDBFactory.prototype.open = () => {
+			throw new DOMException('no storage here', 'SecurityError');
+		};
+	});
+	const page = await benchWithReadings(context, started.address, ['1.0 V']);
+	await expect.poll(() => typed(started.address)).toEqual(['1.0 V']);
+	await started.end('SIGKILL');
+	await page.getByRole('textbox', { name: 'Reading' }).fill('1.1 V');
+	await page.keyboard.press('Enter');
+	await page.getByRole('alert').filter({ hasText: 'Not kept: Peakwright does not answer' }).waitFor();
+	expect(await page.getByRole('textbox', { name: 'Reading' }).inputValue()).toBe('1.1 V');
+});
