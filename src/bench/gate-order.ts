@@ -16,8 +16,11 @@ const powerUp = 'power-up: ';
  * Hands come first, with the set dead; then power. A step that only looks and marks needs none; a new contact asks for both again.
  */
 export function gateBefore(step: SheetStep, state: RunState, facts: SetFacts): Gate | null {
-	if (step.kind === 'prepare') return null;
-	const contact = contactOf(step);
+	return step.kind === 'prepare' ? null : gateBeforeContact(contactOf(step), state, facts);
+}
+
+/** The gate that stands before a contact now, or `null` when the way is free. */
+export function gateBeforeContact(contact: string, state: RunState, facts: SetFacts): Gate | null {
 	const lastPowered = state.passedGates.findLast((id) => id.startsWith(powerUp))?.slice(powerUp.length);
 	if (lastPowered === contact) return null;
 	const moment = lastPowered !== undefined ? 'new contact' : state.isResumed ? 'resume' : 'first hook-up';

@@ -3,6 +3,7 @@ import { dialCommand } from './dial-command.ts';
 import { instrumentCommand } from './instrument-command.ts';
 import { partCommand } from './part-command.ts';
 import { rehearseCommand } from './rehearse-command.ts';
+import { reportCommand } from './report-command.ts';
 import { responseCommand } from './response-command.ts';
 import { sheetCommand } from './sheet-command.ts';
 import { backupCommand, exportCommand, importCommand, runsCommand, setsCommand } from './shelf-commands.ts';
@@ -22,6 +23,7 @@ export const commands: readonly Command[] = [
 	dialCommand,
 	partCommand,
 	testsCommand,
+	reportCommand,
 	rehearseCommand,
 	virtualCommand,
 	instrumentCommand,

@@ -2,11 +2,11 @@ import { hookUpWords } from '#advice/hook-up-words.ts';
 import { sheetOptions } from '#advice/sheet-options.ts';
 import type { SheetStep } from '#advice/sheet-step.ts';
 import { htmlPage } from '#report/html-page.ts';
-import { dayWords, type Paper, type PrintedDocument, paperNamed } from '#report/printed-document.ts';
+import { dayWords, type Paper, paperNamed } from '#report/printed-document.ts';
 import { sheetDocument } from '#report/sheet-document.ts';
-import { pdfOf } from '#server/pdf.ts';
 import { type Command, InputFault } from './command.ts';
 import { writeOutput } from './input.ts';
+import { pdfBytes } from './pdf-bytes.ts';
 import { sheetFor } from './sheet-file.ts';
 
 function stepLines(step: SheetStep, nameOf: (id: string) => string): string[] {
@@ -37,12 +37,6 @@ function paperFrom(words: unknown): Paper {
 	const paper = paperNamed(words ?? 'A4');
 	if (paper === null) throw new InputFault(`--paper: cannot use "${String(words)}": give A4 or Letter`);
 	return paper;
-}
-
-async function pdfBytes(document: PrintedDocument): Promise<Buffer> {
-	const pdf = await pdfOf(document);
-	if (!pdf.ok) throw new Error(pdf.words);
-	return pdf.value;
 }
 
 export const sheetCommand: Command = {

@@ -12,7 +12,10 @@ import { type Command, type CommandInput, InputFault } from './command.ts';
 const dataOption = { data: { type: 'string' } } as const;
 
 /** Opens the data, lets the work be done and closes it again, whatever comes. */
-async function withStore<Result>({ values }: CommandInput, work: (store: Store) => Promise<Result>): Promise<Result> {
+export async function withStore<Result>(
+	{ values }: CommandInput,
+	work: (store: Store) => Promise<Result>,
+): Promise<Result> {
 	const folder = typeof values.data === 'string' ? values.data : usualDataFolder(process.env);
 	const store = await openStore(folder, Date.now());
 	if (!store.ok) throw new InputFault(store.words);

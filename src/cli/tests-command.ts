@@ -4,16 +4,19 @@ import { ReadingBook } from '#advice/tests/finding.ts';
 import { standardTests } from '#advice/tests/procedures.ts';
 import { type MomentFindings, type Proof, proofOf } from '#advice/tests/proof.ts';
 import type { StandardTest } from '#advice/tests/standard-test.ts';
+import { runState } from '#bench/run-state.ts';
 import { tuningAtMark, valuesAt } from '#core/receiver/bench-set.ts';
 import { designs } from '#core/receiver/designs/designs.ts';
 import { tamperedSet } from '#core/receiver/truth.ts';
-import type { SetFacts } from '#record/set-facts.ts';
+import { type SetFacts, setFacts } from '#record/set-facts.ts';
 import type { TestGear, TestReading } from '#record/test-reading.ts';
 import { testReadingOf } from '#record/test-words.ts';
 import { TestHand } from '#rehearsal/test-hand.ts';
-import { type Command, InputFault } from './command.ts';
+import { sqliteJournal } from '#storage/sqlite-journal.ts';
+import { type Command, type CommandInput, InputFault } from './command.ts';
 import { readInput, wholeNumber } from './input.ts';
 import { factsFor } from './sheet-file.ts';
+import { withStore } from './shelf-commands.ts';
 import { testGearOf, testGearOptions, testGearUsage } from './test-gear-options.ts';
 
 /** Readings of a file, a line each: `before|after, which reading, what was read`; lines that begin with # are passed over. */
@@ -46,12 +49,9 @@ function virtualReadings(facts: SetFacts, gear: TestGear, seed: number): readonl
 			'--virtual: this card names no virtual set: give one that does, such as examples/thistlemoor-tm-517.json',
 		);
 	const set = tamperedSet(design, seed);
-	return new TestHand(
-		(dialHz, volume) => valuesAt(set, tuningAtMark(set, dialHz), volume),
-		facts,
-		gear,
-		seed,
-	).readAll();
+	return [
+		...new TestHand((dialHz, volume) => valuesAt(set, tuningAtMark(set, dialHz), volume), facts, gear, seed).readings(),
+	];
 }
 
 function procedureLines({ title, measures, source, hookUp, steps, budget, cannot, asks }: StandardTest): string[] {
@@ -93,32 +93,60 @@ function proofLines({ before, after, differences }: Proof): string[] {
 	];
 }
 
+/** What is judged: a set, the gear of both moments and what was read with it. */
+interface Judged {
+	readonly facts: SetFacts;
+	readonly gear: readonly TestGear[];
+	readonly readings: readonly TestReading[];
+}
+
+/** Readings of a run in the journal, with the gear that was named in it. */
+function ofRun(input: CommandInput, run: string): Promise<Judged> {
+	return withStore(input, async (store) => {
+		const state = runState(run, await sqliteJournal(store).standing(run));
+		if (state.card === null) throw new InputFault(`there is no run "${run}": npx peakwright runs lists them`);
+		const facts = setFacts(state.card);
+		if (!facts.ok) throw new InputFault(facts.words);
+		return { facts: facts.value, gear: state.testGear, readings: state.testReadings };
+	});
+}
+
+function ofCard([path, ...more]: readonly string[], values: CommandInput['values']): Judged {
+	if (path === undefined || more.length > 0)
+		throw new InputFault('give one set card: npx peakwright tests SET.json, or a run: npx peakwright tests --run RUN');
+	const facts = factsFor(path);
+	const gear = [testGearOf(facts, 'before', values), testGearOf(facts, 'after', values)] as const;
+	const readings = [
+		...(typeof values.readings === 'string' ? readingsOf(values.readings, facts, gear) : []),
+		...(values.virtual === true ? virtualReadings(facts, gear[0], wholeNumber('seed', values.seed, 1)) : []),
+	];
+	return { facts, gear, readings };
+}
+
 export const testsCommand: Command = {
 	name: 'tests',
 	summary: 'the standard tests: how each is worked, and what readings say, before and after',
-	usage: `SET.json [--readings FILE] [--virtual] [--seed N] ${testGearUsage} [--json]`,
+	usage: `SET.json|--run RUN [--data FOLDER] [--readings FILE] [--virtual] [--seed N] ${testGearUsage} [--json]`,
 	examples: [
 		'npx peakwright tests examples/thistlemoor-tm-517.json',
 		'npx peakwright tests examples/thistlemoor-tm-517.json --virtual --seed 3',
+		'npx peakwright tests --run 3f1c2a9e-run --json',
 		'npx peakwright tests my-set.json --readings readings.txt --generator unknown --json',
 	],
 	options: {
 		readings: { type: 'string' },
+		run: { type: 'string' },
+		data: { type: 'string' },
 		virtual: { type: 'boolean' },
 		seed: { type: 'string' },
 		...testGearOptions,
 		json: { type: 'boolean' },
 	},
-	run({ values, positionals }, output) {
-		const [path, ...more] = positionals;
-		if (path === undefined || more.length > 0) throw new InputFault('give one set card: npx peakwright tests SET.json');
-		const facts = factsFor(path);
-		const gear = [testGearOf(facts, 'before', values), testGearOf(facts, 'after', values)] as const;
-		const readings = [
-			...(typeof values.readings === 'string' ? readingsOf(values.readings, facts, gear) : []),
-			...(values.virtual === true ? virtualReadings(facts, gear[0], wholeNumber('seed', values.seed, 1)) : []),
-		];
-		const tests = standardTests(facts, gear[0], readings);
+	async run(input, output) {
+		const { values, positionals } = input;
+		const { facts, gear, readings } =
+			typeof values.run === 'string' ? await ofRun(input, values.run) : ofCard(positionals, values);
+		const tests = standardTests(facts, gear.at(-1) ?? testGearOf(facts, 'before', values), readings);
 		const proof = proofOf(facts, gear, readings);
 		if (values.json === true) output.line(JSON.stringify({ tests, readings, ...proof }));
 		else if (readings.length > 0) for (const line of proofLines(proof)) output.line(line);

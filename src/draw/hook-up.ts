@@ -69,7 +69,11 @@ function throughLeads(hookUp: HookUp, topPx: number, said: Said): Joining {
  * @param said says the drawing's own words in those of the sheet, as `britishWords` does
  * @param isolated the set is fed through an isolation transformer, which the drawing shows
  */
-export function hookUpDrawing({ hookUp }: SheetStep, isolated: boolean, said: Said = (words) => words): string | null {
+export function hookUpDrawing(
+	{ hookUp }: Pick<SheetStep, 'hookUp'>,
+	isolated: boolean,
+	said: Said = (words) => words,
+): string | null {
 	if (!hookUp || hookUp.connection === 'off') return null;
 	const isWireless = hookUp.connection === 'loop' || hookUp.connection === 'loose coupling';
 	const { drawn, setTopPx } = isWireless ? throughTheAir(hookUp, boxPx + 4) : throughLeads(hookUp, boxPx + 4, said);

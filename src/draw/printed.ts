@@ -4,6 +4,7 @@ const style = [
 	'.small { font-weight: 400; font-size: 15px; }',
 	'.ink-line { fill: none; stroke: #000; stroke-width: 1.2; }',
 	'rect.ink-line { fill: #fff; }',
+	'circle.open { fill: #fff; }',
 	'.dashed { stroke-dasharray: 4 3; }',
 	'.joint { fill: #000; }',
 	'.tag circle { fill: #fff; stroke: #000; stroke-width: 1.2; }',

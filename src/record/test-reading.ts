@@ -11,6 +11,7 @@ const testName = z.enum([
 	'rejection',
 	'AVC',
 	'output',
+	'audio response',
 	'hum',
 	'distortion',
 	'oscillator',

@@ -52,14 +52,16 @@ export class TestHand {
 		this.#faults = new FaultyGear(gear, this.#random);
 	}
 
-	/** All readings of one moment, in the order in which the procedures ask for them. */
-	readAll(): readonly TestReading[] {
+	/** All readings of one moment, one after the other as the procedures ask for them. */
+	*readings(): Generator<TestReading, void> {
 		// Each ask is made with what was read before it.
 		for (let at = 0; ; at++) {
 			const ask = testAsks(this.#facts, this.#book)[at];
-			if (!ask) return this.#readings;
+			if (!ask) return;
 			const reading = this.#read(ask);
-			if (reading) this.#readings.push(reading);
+			if (!reading) continue;
+			this.#readings.push(reading);
+			yield reading;
 		}
 	}
 
@@ -179,6 +181,12 @@ export class TestHand {
 			case 'output at distortion':
 			case 'distortion':
 				return this.#distortion(ask, reference?.generatorHz, wantedV);
+			case 'output at tone': {
+				if (reference?.generatorHz === undefined) return null;
+				const signal = { ...at(reference.generatorHz), toneHz: work.toneHz, levelV: this.#faults.givenV(1e-3) };
+				const { toneV } = this.#stand(dialHz, this.#avcVolume).steady.operatingPoint(signal);
+				return this.#reading(ask, this.#faults.meteredV(Math.hypot(toneV, floorV)));
+			}
 			case 'quiet output':
 				return this.#reading(ask, this.#faults.meteredV(floorV * (work.volume > 0 ? 1 : 0.5)));
 			case 'oscillator':

@@ -43,6 +43,8 @@ export interface PrintedStep {
 export type PrintedBlock =
 	| { readonly kind: 'heading'; readonly words: string }
 	| { readonly kind: 'paragraph'; readonly words: string }
+	/** What follows begins on a page of its own. */
+	| { readonly kind: 'page' }
 	| { readonly kind: 'rows'; readonly rows: readonly PrintedRow[] }
 	| { readonly kind: 'cautions'; readonly cautions: readonly PrintedCaution[] }
 	| { readonly kind: 'drawing'; readonly drawing: PrintedDrawing }

@@ -34,7 +34,8 @@ export interface SheetPaper {
 	readonly day: string;
 }
 
-const printedCautions = (cautions: readonly Caution[]): readonly PrintedCaution[] =>
+/** Cautions as they are printed. */
+export const printedCautions = (cautions: readonly Caution[]): readonly PrintedCaution[] =>
 	cautions.map(({ weight, words }) => ({ sign: weight === 'danger' ? 'Danger' : 'Care', words }));
 
 const row = (name: string, words: string | null | undefined): readonly PrintedRow[] => (words ? [{ name, words }] : []);
@@ -54,7 +55,7 @@ const lowEndWords = {
 } as const;
 
 /** What the card says of the set, as the head of the sheet carries it. */
-function setRows({ card, bands, ...facts }: SetFacts, words: SheetOptions['words']): readonly PrintedRow[] {
+export function setRows({ card, bands, ...facts }: SetFacts, words: SheetOptions['words']): readonly PrintedRow[] {
 	const tubes = (card.tubes ?? []).map(({ stage, type }) => `${type} ${stage}`).join('; ');
 	const gang = card.gang?.capacitance
 		? `${card.gang.sections ?? '?'} sections, ${card.gang.capacitance}${card.gang.cutPlates === 'yes' ? ', oscillator plates cut' : ''}`

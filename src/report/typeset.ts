@@ -78,6 +78,7 @@ const layout = `
 #for it in doc.blocks {
   if it.kind == "heading" { heading(level: 2, it.words) }
   else if it.kind == "paragraph" { par[#it.words] }
+  else if it.kind == "page" { pagebreak(weak: true) }
   else if it.kind == "rows" { rows(it.rows, 32mm) }
   else if it.kind == "cautions" { block(above: 9pt, below: 9pt, for line in it.cautions { caution(line) }) }
   else if it.kind == "drawing" { align(center, drawing(it.drawing)) }

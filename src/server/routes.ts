@@ -5,6 +5,7 @@ import type { Shelf } from '#storage/shelf.ts';
 import type { SqliteJournal } from '#storage/sqlite-journal.ts';
 import { entriesAtOnce, entriesQuestion, keptAnswer, runsAnswer, setAnswer, shelfAnswer } from '#wire/messages.ts';
 
+import { reportRoute } from './report-route.ts';
 import { sheetRoute } from './sheet-route.ts';
 
 /** What the routes work on. */
@@ -75,6 +76,7 @@ export function apiRoutes({ shelf, journal, nowMs }: House): Hono {
 		return result.ok ? context.json(result.value) : context.json({ fault: result.words }, 422);
 	});
 	api.route('/sets', sheetRoute({ shelf, nowMs }));
+	api.route('/runs', reportRoute({ journal }));
 	api.get('/runs', async (context) =>
 		context.json(checked(runsAnswer, { runs: [...(await journal.runs(context.req.query('set') ?? null))] })),
 	);

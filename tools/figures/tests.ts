@@ -31,7 +31,7 @@ export const figures: readonly Figure[] = [
 				if (!design) throw new Error('no design');
 				const set = tamperedSet(design, seed);
 				const onBench = (dialHz: number, volume: number) => valuesAt(set, tuningAtMark(set, dialHz), volume);
-				const readings = new TestHand(onBench, facts.value, gear, 7000 + seed).readAll();
+				const readings = [...new TestHand(onBench, facts.value, gear, 7000 + seed).readings()];
 				const findings = testFindings(facts.value, gear, readings);
 				const truth = testFigures(onBench, [marks.lowHz, marks.middleHz, marks.highHz], gear.channelHz);
 				for (const { kind, isWithin } of comparedFigures(findings, truth, marks)) {

@@ -15,6 +15,8 @@ const kc = (frequencyHz: number): string => frequencyWords(frequencyHz, 'US');
 
 /** Id of the reading of sensitivity at a mark. */
 export const sensitivityAsk = (dialHz: number): string => `sensitivity ${dialHz / 1e3} kc`;
+/** Id of the dial error at a mark. */
+export const dialId = (dialHz: number): string => `dial ${dialHz / 1e3} kc`;
 /** Id of the reading of the image at a mark. */
 export const imageAsk = (dialHz: number): string => `image ${dialHz / 1e3} kc`;
 /** Id of the reading of the oscillator at a mark. */
@@ -23,6 +25,10 @@ export const oscillatorAsk = (dialHz: number): string => `oscillator ${dialHz / 
 export const edgeAsk = (ratio: number, side: -1 | 1): string => `edge ${ratio} x ${side < 0 ? 'below' : 'above'}`;
 /** Id of the reading of an adjacent channel. */
 export const adjacentAsk = (side: -1 | 1): string => `channel ${side < 0 ? 'below' : 'above'}`;
+/** Tones of the audio response: the standard tone first, to which the others are compared (the rest chosen). */
+export const tonesHz = [400, 100, 200, 1000, 2000, 3000] as const;
+/** Id of the reading of the output at a tone. */
+export const audioAsk = (toneHz: number): string => `audio ${toneHz} c`;
 /** Id of the reading of the output at an input, volume control as in the AVC test. */
 export const avcAsk = (inputV: number): string => `AVC ${voltageWords(inputV)}`;
 
@@ -192,6 +198,16 @@ export function testAsks(facts: SetFacts, book: ReadingBook): readonly Ask[] {
 			`Input 1 mV. Volume down until ${standard}. Type the distortion in %.`,
 		);
 	}
+	for (const toneHz of tonesHz)
+		ask(
+			'audio response',
+			audioAsk(toneHz),
+			`Output at ${toneHz} c`,
+			'output volts',
+			middleHz,
+			{ kind: 'output at tone', toneHz },
+			`Input 1 mV, volume as the AVC test left it, tone control bright. Modulate with ${toneHz} c at 30 %. Type the output.`,
+		);
 	for (const [volume, label] of [
 		[1, 'full up'],
 		[0, 'down'],

@@ -8,7 +8,7 @@ import type { BudgetShare, Finding } from './standard-test.ts';
 const unknownVoltsDb = 10;
 
 /** The AVC curve as it was read: input and output, strongest first. */
-function avcCurve(book: ReadingBook): readonly { readonly inputV: number; readonly outputV: number }[] {
+export function avcCurve(book: ReadingBook): readonly { readonly inputV: number; readonly outputV: number }[] {
 	return avcInputsV.toReversed().flatMap((inputV) => {
 		const reading = book.valueOf(avcAsk(inputV));
 		return reading ? [{ inputV, outputV: reading.value }] : [];

@@ -4,7 +4,7 @@ import { factoryTurns } from '#core/receiver/factory.ts';
 import { type TestFigures, testFigures, widthRatios } from '#core/receiver/test-figures.ts';
 import type { SetFacts } from '#record/set-facts.ts';
 import type { TestGear } from '#record/test-reading.ts';
-import { imageAsk, sensitivityAsk } from './asks.ts';
+import { dialId, imageAsk, sensitivityAsk } from './asks.ts';
 import { type TestMarks, testMarks } from './marks.ts';
 
 /** What a figure can be expected to be, and on what ground. */
@@ -23,6 +23,7 @@ export function figuresById(figures: TestFigures, marks: TestMarks): ReadonlyMap
 	const dialsHz = [marks.lowHz, marks.middleHz, marks.highHz];
 	return new Map<string, number | null>([
 		...dialsHz.map((dialHz, k) => [sensitivityAsk(dialHz), figures.sensitivityV[k] ?? null] as const),
+		...dialsHz.map((dialHz, k) => [dialId(dialHz), figures.dialErrorHz[k] ?? null] as const),
 		...widthRatios.map((ratio, k) => [`width ${ratio}`, figures.widthsHz[k] ?? null] as const),
 		['channel below', figures.adjacentDb[0] ?? null],
 		['channel above', figures.adjacentDb[1] ?? null],
@@ -44,7 +45,7 @@ function fromCircuits(design: BenchSet['design'], marks: TestMarks, channelHz: n
 		channelHz,
 	);
 	return [...figuresById(figures, marks)].flatMap(([id, value]): Expected[] => {
-		if (value === null) return [];
+		if (value === null || id.startsWith('dial')) return [];
 		const factor = 10 ** (designSpreadDb / 20);
 		const [low, high] = id.startsWith('sensitivity')
 			? [value / factor, value * factor]
@@ -105,9 +106,23 @@ function fromCustom(facts: SetFacts, marks: TestMarks): readonly Expected[] {
 	];
 }
 
+/** Dials of table sets are commonly accepted within this, hertz: common practice, seen in a restorers' forum. */
+const dialHz = 5e3;
+
+function dialRanges({ lowHz, middleHz, highHz }: TestMarks): readonly Expected[] {
+	return [lowHz, middleHz, highHz].map((markHz) => ({
+		id: dialId(markHz),
+		low: -dialHz,
+		high: dialHz,
+		basis: 'common practice',
+		reason: 'dials of such sets are commonly accepted within 5 kc',
+	}));
+}
+
 /** What this class of set can be expected to do: from its own circuits where they are known, else by custom. */
 export function expectedFigures(facts: SetFacts, gear: TestGear): readonly Expected[] {
 	const marks = testMarks(facts);
 	const design = designs[facts.card.virtualSet ?? ''];
-	return design ? fromCircuits(design, marks, gear.channelHz) : fromCustom(facts, marks);
+	const list = design ? fromCircuits(design, marks, gear.channelHz) : fromCustom(facts, marks);
+	return [...list, ...dialRanges(marks)];
 }

@@ -1,4 +1,6 @@
+import type { Estimate } from '#core/numeric/estimate.ts';
 import { frequencyWords, voltageWords } from '#record/quantity-words.ts';
+import type { TestReading } from '#record/test-reading.ts';
 import type { Difference } from './difference.ts';
 import type { Finding } from './standard-test.ts';
 
@@ -43,13 +45,16 @@ export function findingWords({ value, unit, remarks, isRelative }: Finding): str
 			return scaled(
 				value.value,
 				uncertainty,
-				frequencyWords(value.value, 'US').split(' ')[1] ?? 'c',
-				unitFactor(value.value),
+				frequencyWords(largest(value), 'US').split(' ')[1] ?? 'c',
+				unitFactor(largest(value)),
 			);
 		case 'share':
 			return scaled(value.value, uncertainty, '%', 100);
 	}
 }
+
+/** What decides the unit: the figure or how far it may be off, whichever is more. */
+const largest = ({ value, uncertainty }: Estimate): number => Math.max(Math.abs(value), coverage * (uncertainty ?? 0));
 
 const unitFactor = (frequencyHz: number): number => (frequencyHz < 1000 ? 1 : frequencyHz < 3e6 ? 1e-3 : 1e-6);
 
@@ -62,4 +67,14 @@ export function differenceWords({ standing, change, after }: Difference): string
 	const words = findingWords({ ...after, value: size, unit: isDb ? 'dB' : after.unit, remarks: [], isRelative: false });
 	if (standing !== 'changed') return `${words} ${standing}`;
 	return `${words} ${change.value > 0 ? 'more' : 'less'}`;
+}
+
+/** A raw reading in the trade's units, as far as it was read. */
+export function testValueWords({ value, quantity, uncertainty, words }: TestReading): string {
+	if (words !== undefined) return words;
+	if (value === null) return quantity === 'frequency' ? 'none' : 'not reached';
+	if (quantity === 'distortion share') return `${(100 * value).toFixed(1)} %`;
+	if (quantity !== 'frequency') return voltageWords(value);
+	const shown = trimmed(value * unitFactor(value), uncertainty * 2 * unitFactor(value));
+	return `${shown.value} ${frequencyWords(value, 'US').split(' ')[1] ?? 'c'}`;
 }

@@ -102,3 +102,6 @@ export class ReadingBook {
 const settingDb = 0.1;
 /** Voice coils of small sets: common practice. */
 export const usualLoadOhm = 3.2;
+
+/** An output read again on another day: hum, noise and line voltage are not the same twice (chosen). */
+export const againShare: BudgetShare = { from: 'reading it again', size: 0.3, isSystematic: false };

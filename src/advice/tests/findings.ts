@@ -2,9 +2,9 @@ import { siValue } from '#record/quantity.ts';
 import { frequencyWords } from '#record/quantity-words.ts';
 import type { SetFacts } from '#record/set-facts.ts';
 import type { TestGear, TestReading } from '#record/test-reading.ts';
-import { imageAsk, oscillatorAsk, oscillatorMarksHz, sensitivityAsk } from './asks.ts';
+import { dialId, edgeAsk, imageAsk, oscillatorAsk, oscillatorMarksHz, sensitivityAsk } from './asks.ts';
 import { avcFindings } from './avc.ts';
-import { digitShare, levelFinding, plainFinding, ReadingBook, ratioDb, withinLimit } from './finding.ts';
+import { againShare, digitShare, levelFinding, plainFinding, ReadingBook, ratioDb, withinLimit } from './finding.ts';
 import { type TestMarks, testMarks } from './marks.ts';
 import { outputFindings } from './output.ts';
 import { selectivityFindings } from './selectivity.ts';
@@ -17,17 +17,21 @@ const antennaQ = 60;
 /** Length of a dial scale where the card does not say (chosen). */
 const usualTravelM = 0.15;
 
+/** Hertz of the dial along a metre of its scale, on the average. */
+function hzPerM(facts: SetFacts, { band }: TestMarks): number {
+	const travel = facts.card.scales?.find((scale) => scale.band === band.id)?.travel;
+	return (band.highHz - band.lowHz) / (travel === undefined ? usualTravelM : siValue('length', travel));
+}
+
 /**
  * What a pointer set a little off its mark does to the input: the antenna circuit is then that much off tune.
  * Its steepest decibels per hertz, 4.34 x 2 Q / f at half power, over the root of two since it may be anywhere on its curve.
  */
-function pointerShare(facts: SetFacts, { band }: TestMarks, gear: TestGear, dialHz: number): BudgetShare {
-	const travel = facts.card.scales?.find((scale) => scale.band === band.id)?.travel;
-	const hzPerM = (band.highHz - band.lowHz) / (travel === undefined ? usualTravelM : siValue('length', travel));
+function pointerShare(facts: SetFacts, marks: TestMarks, gear: TestGear, dialHz: number): BudgetShare {
 	const steepDbPerHz = (10 / Math.LN10) * ((2 * antennaQ) / dialHz);
 	return {
 		from: 'setting the pointer',
-		size: (steepDbPerHz * hzPerM * gear.pointerM) / Math.SQRT2,
+		size: (steepDbPerHz * hzPerM(facts, marks) * gear.pointerM) / Math.SQRT2,
 		isSystematic: false,
 	};
 }
@@ -72,11 +76,13 @@ function noiseFindings(book: ReadingBook): readonly Finding[] {
 	const off = book.valueOf('tone off');
 	if (!on || !off) return [];
 	const bothDb = ratioDb(on.value / off.value);
-	const what = { id: 'signal to noise', test: 'signal to noise', unit: 'dB', better: 'more' } as const;
+	// Neither better nor worse: a set that needs less input has less over its noise there.
+	const what = { id: 'signal to noise', test: 'signal to noise', unit: 'dB', better: 'neither' } as const;
 	const budget: BudgetShare[] = [
 		{ from: 'output meter over this range', size: withinLimit(book.gear.meterLimitDb), isSystematic: true },
 		digitShare(on, 'last digit with the tone'),
 		digitShare(off, 'last digit without it'),
+		againShare,
 	];
 	return [
 		plainFinding({ ...what, label: 'Signal and noise to noise, at the input for the standard output', budget }, bothDb),
@@ -135,6 +141,40 @@ function oscillatorFindings(book: ReadingBook, marks: TestMarks): readonly Findi
 	});
 }
 
+/** Where a peak is set by a needle, as a share of the width at twice the input: a quarter of a decibel down on a parabola (chosen). */
+const peakShare = 0.1;
+/** Width where it was not read, hertz (common practice). */
+const usualWidthHz = 9e3;
+
+/** Dial errors: where the set is heard best less what its pointer says. They come with the readings of sensitivity. */
+function dialFindings(facts: SetFacts, book: ReadingBook, marks: TestMarks): readonly Finding[] {
+	const low = book.valueOf(edgeAsk(2, -1));
+	const high = book.valueOf(edgeAsk(2, 1));
+	const widthHz = low && high ? high.value - low.value : usualWidthHz;
+	return [marks.lowHz, marks.middleHz, marks.highHz].flatMap((dialHz) => {
+		const generatorHz = book.of(sensitivityAsk(dialHz))?.generatorHz;
+		if (generatorHz === undefined) return [];
+		const budget: BudgetShare[] = [
+			{ from: 'reading the frequency', size: withinLimit(book.gear.frequencyLimitHz), isSystematic: false },
+			{ from: 'setting the pointer', size: hzPerM(facts, marks) * book.gear.pointerM, isSystematic: false },
+			{ from: 'finding the peak', size: peakShare * widthHz, isSystematic: false },
+		];
+		return [
+			plainFinding(
+				{
+					id: dialId(dialHz),
+					test: 'dial',
+					label: `Dial error at ${kc(dialHz)}`,
+					unit: 'Hz',
+					better: 'neither',
+					budget,
+				},
+				generatorHz - dialHz,
+			),
+		];
+	});
+}
+
 const ladder = [
 	{ id: 'antenna circuit', label: 'Gain, antenna to converter grid', from: 'antenna', to: 'converter grid at dial' },
 	{
@@ -177,6 +217,7 @@ export function testFindings(facts: SetFacts, gear: TestGear, readings: readonly
 		...rejectionFindings(book, marks),
 		...avcFindings(book),
 		...outputFindings(book),
+		...dialFindings(facts, book, marks),
 		...oscillatorFindings(book, marks),
 		...stageFindings(book, marks),
 	];

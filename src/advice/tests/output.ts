@@ -1,4 +1,6 @@
+import { audioAsk, tonesHz } from './asks.ts';
 import {
+	againShare,
 	digitShare,
 	levelFinding,
 	plainFinding,
@@ -17,7 +19,7 @@ export function outputFindings(book: ReadingBook): readonly Finding[] {
 	const distorted = book.valueOf('output distorted');
 	if (distorted) {
 		const remarks = loadOhm === undefined ? [`the load is not known: ${usualLoadOhm} ohms are assumed`] : [];
-		const budget = [meter, digitShare(distorted, 'last digit')];
+		const budget = [meter, digitShare(distorted, 'last digit'), againShare];
 		findings.push(
 			levelFinding(
 				{
@@ -55,6 +57,29 @@ export function outputFindings(book: ReadingBook): readonly Finding[] {
 			),
 		);
 	}
+	const standard = book.valueOf(audioAsk(tonesHz[0]));
+	for (const toneHz of tonesHz.slice(1)) {
+		const reading = book.valueOf(audioAsk(toneHz));
+		if (!standard || !reading) continue;
+		findings.push(
+			plainFinding(
+				{
+					id: audioAsk(toneHz),
+					test: 'audio response',
+					label: `Audio at ${toneHz} c against ${tonesHz[0]} c`,
+					unit: 'dB',
+					better: 'neither',
+					budget: [
+						{ ...meter, from: 'output meter over this range' },
+						digitShare(reading, 'last digit'),
+						digitShare(standard, 'last digit at the standard tone'),
+						againShare,
+					],
+				},
+				ratioDb(reading.value / standard.value),
+			),
+		);
+	}
 	for (const label of ['full up', 'down'] as const) {
 		const hum = book.valueOf(`hum ${label}`);
 		if (!hum || hum.value <= 0) continue;
@@ -66,7 +91,7 @@ export function outputFindings(book: ReadingBook): readonly Finding[] {
 					label: `Hum and noise below the standard output, volume ${label}`,
 					unit: 'dB',
 					better: 'more',
-					budget: [meter, digitShare(hum, 'last digit')],
+					budget: [meter, digitShare(hum, 'last digit'), againShare],
 				},
 				ratioDb(book.standardV / hum.value),
 			),

@@ -79,6 +79,17 @@ const told: readonly Told[] = [
 		budget: ['distortion meter', 'last digit'],
 	},
 	{
+		name: 'audio response',
+		title: 'Audio response',
+		measures:
+			'the output at other tones against 400 c, from the modulated signal to the voice coil, IF sidebands included',
+		source: { words: 'tones are chosen; the way is custom of the trade', status: 'common practice' },
+		steps: [
+			"The generator's modulation must stay at 30 % at every tone; where it cannot change its tone, leave this out.",
+		],
+		budget: ['output meter over this range', 'last digits', 'reading it again'],
+	},
+	{
 		name: 'hum',
 		title: 'Hum and noise',
 		measures: 'what is left at the output without a signal, below the standard output',

@@ -26,6 +26,8 @@ export type AskWork =
 	| { readonly kind: 'output at distortion'; readonly distortionShare: number }
 	/** Standard output, read the distortion. */
 	| { readonly kind: 'distortion' }
+	/** The AVC test's volume control and 1 mV, another tone; read the output. */
+	| { readonly kind: 'output at tone'; readonly toneHz: number }
 	/** Generator off, volume control at a place, read the output. */
 	| { readonly kind: 'quiet output'; readonly volume: number }
 	/** Read the oscillator's frequency. */
@@ -77,7 +79,7 @@ export interface BudgetShare {
 /** What a test found. */
 export interface Finding {
 	readonly id: string;
-	readonly test: TestName;
+	readonly test: TestName | 'dial';
 	readonly label: string;
 	readonly unit: 'V' | 'W' | 'dB' | 'Hz' | 'share';
 	/** In its unit, with one standard deviation; `null` where the generator's most did not reach it. */

@@ -8,6 +8,8 @@ import { oscillates, WeakGain } from './weak-gain.ts';
 export interface TestFigures {
 	/** Generator volts for the standard output where the set hears best, by dial mark. */
 	readonly sensitivityV: readonly (number | null)[];
+	/** Where the set hears best less the mark, hertz. */
+	readonly dialErrorHz: readonly number[];
 	/** Widths of the whole set at the middle mark where 2, 10, 100 and 1,000 times the input are needed; outermost edges. */
 	readonly widthsHz: readonly (number | null)[];
 	/** Input a channel below and above the middle of the narrowest width against the input at the best, decibels. */
@@ -101,6 +103,7 @@ export function testFigures(
 	const centreHz = narrow ? (narrow.low + narrow.high) / 2 : null;
 	return {
 		sensitivityV: marks.map((mark) => mark.sensitivityV),
+		dialErrorHz: marks.map((mark) => mark.bestHz - mark.dialHz),
 		widthsHz: edges.map((edge) => edge && edge.high - edge.low),
 		adjacentDb: [-1, 1].map((side) =>
 			centreHz === null ? null : overDb(middle.inputV(bestHz + centreHz + side * channelHz), sensitivityV),

@@ -111,13 +111,15 @@ export class VirtualSet {
 
 	/** Every value of the set and the signal it is given: for its sound. */
 	get now(): { readonly values: SetValues; readonly signal: SetSignal } {
-		const { turns, volume, levelV } = this.#state;
+		const { volume, levelV } = this.#state;
+		return { values: this.valuesAt(this.#dialHz, volume), signal: { ...this.#generator, levelV } };
+	}
+
+	/** Every value of the set as hands left it, with its pointer on a mark and its volume control at a place. */
+	valuesAt(dialHz: number, volume: number): SetValues {
 		const faults = [...this.#tampered.faults, ...this.#clipped()];
-		const set = { ...this.#tampered, turns, faults };
-		return {
-			values: valuesAt(set, tuningAtMark(set, this.#dialHz), volume),
-			signal: { ...this.#generator, levelV },
-		};
+		const set = { ...this.#tampered, turns: this.#state.turns, faults };
+		return valuesAt(set, tuningAtMark(set, dialHz), volume);
 	}
 
 	/** One reading of the tone at the voice coil, decibels of one volt. */

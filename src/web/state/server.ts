@@ -23,6 +23,12 @@ async function ask<Answer>(
 /** Where the printed sheet of a set is, made with these options. */
 export const sheetPdfAddress = (set: string, options: Readonly<Record<string, string>>): string =>
 	`/api/sets/${encodeURIComponent(set)}/sheet.pdf?${new URLSearchParams(options)}`;
+/** Where a run's report, or its bench card, is printed. */
+export const reportPdfAddress = (
+	run: string,
+	which: 'report' | 'card',
+	options: Readonly<Record<string, string>>,
+): string => `/api/runs/${encodeURIComponent(run)}/${which}.pdf?${new URLSearchParams(options)}`;
 export const fetchShelf = () => ask('/sets', shelfAnswer);
 export const fetchSet = (id: string) => ask(`/sets/${encodeURIComponent(id)}`, setAnswer);
 export const keepNewSet = (card: SetCard) => ask('/sets', setAnswer, { method: 'POST', body: JSON.stringify(card) });

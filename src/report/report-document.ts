@@ -1,0 +1,202 @@
+import { setCautions } from '#advice/cautions.ts';
+import { avcCurve } from '#advice/tests/avc.ts';
+import { differenceWords, findingWords, testValueWords } from '#advice/tests/figure-words.ts';
+import { ReadingBook } from '#advice/tests/finding.ts';
+import type { MomentFindings } from '#advice/tests/proof.ts';
+import { adjusterNumbers } from '#draw/chassis-plan.ts';
+import { printed } from '#draw/printed.ts';
+import { avcChart } from '#draw/test-charts.ts';
+import { britishWords, resistanceWords } from '#record/quantity-words.ts';
+import { ownerPage } from './owner-page.ts';
+import type { PrintedBlock, PrintedDocument } from './printed-document.ts';
+import type { ReportPaper } from './report-paper.ts';
+import { reportWords as say } from './report-words.ts';
+import { printedCautions, setRows } from './sheet-document.ts';
+
+const chartMm = 110;
+const heading = (words: string): PrintedBlock => ({ kind: 'heading', words });
+const paragraph = (words: string): PrintedBlock => ({ kind: 'paragraph', words });
+
+function adjusterBlocks({ facts, turns, log }: ReportPaper): readonly PrintedBlock[] {
+	const numbers = adjusterNumbers(facts.card);
+	const nameOf = (id: string): string => facts.adjusters.find((one) => one.id === id)?.name ?? id;
+	if (facts.adjusters.length === 0 && turns.length === 0) return [];
+	const lines = facts.adjusters.map(({ id, name, stage, condition, highVoltage }) => {
+		const turn = turns.find(({ adjuster }) => adjuster === id);
+		const care = [
+			condition === undefined || condition === 'free' ? '' : condition,
+			highVoltage === 'yes' ? 'B-plus on the screw' : '',
+		];
+		return [
+			String(numbers.get(id) ?? ''),
+			name,
+			stage,
+			say.netTurn(turn ? turn.eighths : 0),
+			turn?.gainDb === null || turn === undefined ? '-' : `${turn.gainDb.toFixed(1)} dB`,
+			care.filter(Boolean).join('; ') || '-',
+		];
+	});
+	return [
+		heading(say.adjusters),
+		{ kind: 'table', heads: say.adjusterHeads, lines },
+		...(log.length > 0
+			? [
+					heading(say.turnLog),
+					{
+						kind: 'table' as const,
+						heads: [...say.turnHeads, ...say.turnHeads],
+						lines: twoUp(log.map(({ adjuster, words }) => [nameOf(adjuster), words])),
+					},
+				]
+			: []),
+	];
+}
+
+/** Lines of a long table side by side, the first half left. */
+function twoUp(lines: readonly (readonly string[])[]): readonly (readonly string[])[] {
+	const half = Math.ceil(lines.length / 2);
+	const width = lines[0]?.length ?? 0;
+	return Array.from({ length: half }, (_, k) => [
+		...(lines[k] ?? []),
+		...(lines[half + k] ?? Array.from({ length: width }, () => '-')),
+	]);
+}
+
+function testBlocks({ proof, readings }: ReportPaper): readonly PrintedBlock[] {
+	const { before, after, differences, isSameGear } = proof;
+	const latest = after ?? before;
+	if (latest === null) return [heading(say.tests), paragraph(say.noTests)];
+	const ids = [...new Set([...latest.findings, ...(before?.findings ?? [])].map(({ id }) => id))];
+	const found = (moment: MomentFindings | null, id: string) => moment?.findings.find((one) => one.id === id);
+	const lines = ids.map((id) => {
+		const early = found(before, id);
+		const late = found(after, id);
+		const change = differences.find((one) => one.id === id);
+		const verdict = latest.verdicts.find(({ finding }) => finding.id === id);
+		return [
+			(late ?? early)?.label ?? id,
+			early ? findingWords(early) : '-',
+			late ? findingWords(late) : '-',
+			change ? differenceWords(change) : '-',
+			verdict ? say.standings[verdict.standing] : '-',
+		];
+	});
+	const curve = (moment: MomentFindings | null) => (moment ? avcCurve(new ReadingBook(readings, moment.gear)) : []);
+	const [early, late] = [curve(before), curve(after)];
+	return [
+		heading(say.tests),
+		{ kind: 'table', heads: say.testHeads, lines },
+		paragraph(latest.verdicts.length > 0 ? `${say.interval} ${say.stands}` : say.interval),
+		...(latest.loss === null ? [] : [paragraph(latest.loss)]),
+		...(before && after && !isSameGear ? [paragraph(say.otherGear)] : []),
+		...(early.length + late.length > 2
+			? [
+					{
+						kind: 'drawing' as const,
+						drawing: { svg: printed(avcChart(early, late)), words: say.avcWords, widthMm: chartMm },
+					},
+				]
+			: []),
+	];
+}
+
+function gearBlocks({ proof }: ReportPaper): readonly PrintedBlock[] {
+	const gear = [proof.before?.gear, proof.after?.gear] as const;
+	if (!gear.some(Boolean)) return [];
+	const line = (name: string, of: (one: NonNullable<(typeof gear)[0]>) => string): readonly string[] => [
+		name,
+		...gear.map((one) => (one ? of(one) : '-')),
+	];
+	return [
+		heading(say.gear),
+		{
+			kind: 'table',
+			heads: say.gearHeads,
+			lines: [
+				line(say.gearRows.generator, ({ generator }) => generator),
+				line(say.gearRows.volts, ({ generatorLimitDb }) =>
+					generatorLimitDb === null ? say.unknown : say.within(generatorLimitDb),
+				),
+				line(say.gearRows.attenuator, ({ attenuatorLimitDb }) => say.within(attenuatorLimitDb)),
+				line(say.gearRows.meter, ({ meter }) => meter),
+				line(say.gearRows.reads, ({ meterLimitDb }) => say.within(meterLimitDb)),
+				line(say.gearRows.load, ({ loadOhm }) => (loadOhm === undefined ? say.unknown : resistanceWords(loadOhm))),
+			],
+		},
+	];
+}
+
+function rawBlocks({ readings }: ReportPaper): readonly PrintedBlock[] {
+	if (readings.length === 0) return [];
+	const asks = [...new Set(readings.map(({ ask }) => ask))];
+	const read = (ask: string, moment: 'before' | 'after'): string => {
+		const reading = readings.findLast((one) => one.ask === ask && one.moment === moment);
+		return reading ? testValueWords(reading) : '-';
+	};
+	return [
+		heading(say.raw),
+		{
+			kind: 'table',
+			heads: [...say.rawHeads, ...say.rawHeads],
+			lines: twoUp(asks.map((ask) => [ask, read(ask, 'before'), read(ask, 'after')])),
+		},
+	];
+}
+
+function notesBlocks({ notes, answers, facts }: ReportPaper): readonly PrintedBlock[] {
+	const all = [...(facts.card.notes ? [facts.card.notes] : []), ...notes];
+	const given = Object.entries(answers);
+	return [
+		heading(say.changed),
+		...(all.length === 0 ? [paragraph(say.nothingNoted)] : all.map(paragraph)),
+		...(given.length === 0
+			? []
+			: [heading(say.answers), paragraph(given.map(([id, answer]) => `${id}: ${answer}`).join('; '))]),
+	];
+}
+
+/** Words of a document said in British ones where the trade differs. */
+export function saidIn(words: 'US' | 'UK', blocks: readonly PrintedBlock[]): readonly PrintedBlock[] {
+	if (words === 'US') return blocks;
+	return blocks.map((block): PrintedBlock => {
+		switch (block.kind) {
+			case 'heading':
+			case 'paragraph':
+				return { ...block, words: britishWords(block.words) };
+			case 'cautions':
+				return {
+					...block,
+					cautions: block.cautions.map((caution) => ({ ...caution, words: britishWords(caution.words) })),
+				};
+			case 'rows':
+				return { ...block, rows: block.rows.map(({ name, words }) => ({ name: britishWords(name), words })) };
+			default:
+				return block;
+		}
+	});
+}
+
+/** The report of a run: page one for the owner, the rest for the next restorer. */
+export function reportDocument(paper: ReportPaper): PrintedDocument {
+	const { facts, words } = paper;
+	const blocks: readonly PrintedBlock[] = [
+		...ownerPage(paper),
+		{ kind: 'page' },
+		heading(say.nextRestorer),
+		{ kind: 'cautions', cautions: printedCautions(setCautions(facts)) },
+		{ kind: 'rows', rows: setRows(facts, words).filter(({ name }) => name !== 'Notes') },
+		...notesBlocks(paper),
+		...adjusterBlocks(paper),
+		...testBlocks(paper),
+		...gearBlocks(paper),
+		...rawBlocks(paper),
+	];
+	return {
+		title: facts.name,
+		subtitle: say.subtitle,
+		footer: say.footer(facts.name, paper.to),
+		language: words === 'UK' ? 'en-GB' : 'en-US',
+		paper: paper.paper,
+		blocks: saidIn(words, blocks),
+	};
+}

@@ -1,0 +1,32 @@
+import type { Proof } from '#advice/tests/proof.ts';
+import type { SetFacts } from '#record/set-facts.ts';
+import type { TestReading } from '#record/test-reading.ts';
+import type { Paper } from './printed-document.ts';
+
+/** An adjuster's turns in a run, added up. */
+export interface NetTurn {
+	readonly adjuster: string;
+	/** Eighths, clockwise positive; `null`: one was not counted. */
+	readonly eighths: number | null;
+	/** Decibels gained over all its turns; `null` where nothing tells. */
+	readonly gainDb: number | null;
+}
+
+/** What a report is made from: a run, read to its end. */
+export interface ReportPaper {
+	readonly facts: SetFacts;
+	readonly proof: Proof;
+	readonly readings: readonly TestReading[];
+	readonly turns: readonly NetTurn[];
+	/** Turn by turn, the first first. */
+	readonly log: readonly { readonly adjuster: string; readonly words: string }[];
+	readonly notes: readonly string[];
+	readonly answers: Readonly<Record<string, string>>;
+	/** First and last day of the run, as printed. */
+	readonly from: string;
+	readonly to: string;
+	/** Name and address of whoever did the work; nothing when it was left free. */
+	readonly shop: string | null;
+	readonly paper: Paper;
+	readonly words: 'US' | 'UK';
+}

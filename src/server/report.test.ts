@@ -1,0 +1,97 @@
+import { execFileSync } from 'node:child_process';
+import { mkdirSync, mkdtempSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { beforeAll, expect, test } from 'vitest';
+import type { RunEntry } from '#record/run.ts';
+import { benchCard } from '#report/bench-card.ts';
+import { htmlPage } from '#report/html-page.ts';
+import type { PrintedDocument } from '#report/printed-document.ts';
+import { reportDocument } from '#report/report-document.ts';
+import { provedRun } from '../../test/proved-run.ts';
+import { pdfOf } from './pdf.ts';
+import { type ReportAsked, runReport } from './run-report.ts';
+
+const folder = process.env.PEAKWRIGHT_SHOTS ?? mkdtempSync(join(tmpdir(), 'peakwright-'));
+mkdirSync(folder, { recursive: true });
+
+let entries: RunEntry[] = [];
+beforeAll(async () => {
+	entries = await provedRun();
+});
+
+function paperOf(asked: ReportAsked, of = entries) {
+	const report = runReport('proved-run', of, asked);
+	if (!report.ok) throw new Error(report.words);
+	return report.value;
+}
+
+/** Pages and words of a document as a reader of PDF finds them. */
+async function readBack(document: PrintedDocument, name: string) {
+	const pdf = await pdfOf(document);
+	if (!pdf.ok) throw new Error(pdf.words);
+	const file = join(folder, `${name}.pdf`);
+	writeFileSync(file, pdf.value);
+	const told = execFileSync('pdfinfo', [file], { encoding: 'utf8' });
+	const words = execFileSync('pdftotext', ['-layout', file, '-'], { encoding: 'utf8' });
+	return { pages: Number(/Pages:\s+(\d+)/.exec(told)?.[1]), told, words, bytes: pdf.value.length };
+}
+
+test('the report is two to four pages, the owner first, and reads back what the run proved', async () => {
+	for (const paper of ['A4', 'Letter']) {
+		const document = reportDocument(paperOf({ paper, shop: 'J. Smith, Main Street 1' }));
+		const { pages, told, words, bytes } = await readBack(document, `report-${paper}`);
+		expect(pages).toBeGreaterThanOrEqual(2);
+		expect(pages).toBeLessThanOrEqual(4);
+		expect(told).toMatch(/Tagged:\s+yes/);
+		expect(bytes).toBeLessThan(2e6);
+		const [owner = '', ...rest] = words.split('\f');
+		expect(owner).toMatch(/Stations about \d+ times weaker than before now come in as loud/);
+		expect(owner).toContain('J. Smith, Main Street 1');
+		expect(owner).toContain('keeping neighbouring stations apart');
+		expect(owner).toContain('Local codes and licensed practice come first');
+		const further = rest.join(' ');
+		for (const wanted of [
+			'IF as designed',
+			'455 kc',
+			'C14 0.05 mfd',
+			'3/8 turn clockwise',
+			'not counted: pencil mark',
+			'Sensitivity at 1,000 kc',
+			'Local codes and licensed practice come first',
+			'within 2 dB',
+			'Raw readings',
+			'edge 1000 x above',
+		])
+			expect(further).toContain(wanted);
+	}
+});
+
+test('the bench card is one page with plan, IF and cautions', async () => {
+	const { pages, words } = await readBack(benchCard(paperOf({})), 'card');
+	expect(pages).toBe(1);
+	expect(words).toContain('455 kc');
+	expect(words).toContain('Danger.');
+	expect(words).toContain('counter-clockwise');
+});
+
+test('a run without tests still prints and claims nothing; hostile and long words stay words', async () => {
+	const shop = `\u202ebackwards \u{1f4fb} ${'very long '.repeat(60)} #eval("1") </style><script>`;
+	const few = entries.filter(({ what }) => what.kind !== 'test reading' && what.kind !== 'test gear');
+	const document = reportDocument(paperOf({ shop, words: 'UK' }, few));
+	const { pages, words } = await readBack(document, 'untested');
+	expect(pages).toBeLessThanOrEqual(4);
+	expect(words).toContain('claims nothing');
+	expect(words).not.toContain('Stations about');
+	expect(words).toContain('Aerial');
+	expect(htmlPage(document)).not.toContain('<script>');
+});
+
+test('what cannot be printed is said in one sentence', () => {
+	expect(runReport('x', entries, { paper: 'A3' })).toMatchObject({
+		ok: false,
+		words: expect.stringContaining('A4 or Letter'),
+	});
+	expect(runReport('x', entries, { words: 'FR' })).toMatchObject({ ok: false });
+	expect(runReport('nowhere', [], {})).toMatchObject({ ok: false, words: expect.stringContaining('no run') });
+});

@@ -1,0 +1,51 @@
+import { proofOf } from '#advice/tests/proof.ts';
+import { runState } from '#bench/run-state.ts';
+import { turnLog, wayHome } from '#bench/way-home.ts';
+import type { Parsed } from '#record/parsed.ts';
+import type { RunEntry } from '#record/run.ts';
+import { setFacts } from '#record/set-facts.ts';
+import { dayWords, paperNamed } from '#report/printed-document.ts';
+import type { NetTurn, ReportPaper } from '#report/report-paper.ts';
+
+/** What is chosen for a report, in words from outside. */
+export interface ReportAsked {
+	readonly paper?: string | undefined;
+	readonly words?: string | undefined;
+	readonly shop?: string | undefined;
+}
+
+/** What a run's report is made from; or why there is none. */
+export function runReport(run: string, entries: readonly RunEntry[], asked: ReportAsked): Parsed<ReportPaper> {
+	const paper = paperNamed(asked.paper ?? 'A4');
+	if (paper === null) return { ok: false, words: `paper: cannot use "${asked.paper}": give A4 or Letter` };
+	const words = asked.words ?? 'US';
+	if (words !== 'US' && words !== 'UK')
+		return { ok: false, words: `words: cannot use "${asked.words}": give US or UK` };
+	const state = runState(run, entries);
+	if (state.card === null)
+		return { ok: false, words: `there is no run "${run.slice(0, 64)}": npx peakwright runs lists them` };
+	const facts = setFacts(state.card);
+	if (!facts.ok) return facts;
+	const turns = wayHome(state).map(({ adjuster, eighths }): NetTurn => {
+		const gains = state.turns.flatMap((turn) => (turn.adjuster === adjuster && turn.gainDb ? [turn.gainDb.value] : []));
+		return { adjuster, eighths, gainDb: gains.length === 0 ? null : gains.reduce((sum, gain) => sum + gain, 0) };
+	});
+	const shop = asked.shop?.trim().slice(0, 300);
+	return {
+		ok: true,
+		value: {
+			facts: facts.value,
+			proof: proofOf(facts.value, state.testGear, state.testReadings),
+			readings: state.testReadings,
+			turns,
+			log: turnLog(state).toReversed(),
+			notes: state.notes,
+			answers: state.answers,
+			from: dayWords(entries[0]?.atMs ?? 0),
+			to: dayWords(entries.at(-1)?.atMs ?? 0),
+			shop: shop ? shop : null,
+			paper,
+			words,
+		},
+	};
+}

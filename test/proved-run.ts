@@ -1,0 +1,63 @@
+import { readFileSync } from 'node:fs';
+import { testAsks } from '../src/advice/tests/asks.ts';
+import { ReadingBook } from '../src/advice/tests/finding.ts';
+import { usualGear } from '../src/advice/tests/gear.ts';
+import { Bench } from '../src/bench/bench.ts';
+import type { RunEntry } from '../src/record/run.ts';
+import { parseSetCard } from '../src/record/set-card-file.ts';
+import { setFacts } from '../src/record/set-facts.ts';
+import { testReadingOf } from '../src/record/test-words.ts';
+import { provedReadings } from './proved-readings.ts';
+
+/** The entries of a run on the demo set: tests before, adjusters turned, notes, tests after with the same gear. */
+export async function provedRun(): Promise<RunEntry[]> {
+	const card = parseSetCard(readFileSync('examples/thistlemoor-tm-517.json', 'utf8'));
+	if (!card.ok) throw new Error(card.words);
+	const facts = setFacts(card.value);
+	if (!facts.ok) throw new Error(facts.words);
+	const entries: RunEntry[] = [];
+	let atMs = Date.UTC(2026, 2, 1, 9);
+	const journal = {
+		append: async (more: readonly RunEntry[]) => void entries.push(...more),
+		standing: async () => entries,
+	};
+	const ground = {
+		run: 'proved-run',
+		journal,
+		nowMs: () => {
+			atMs += 20_000;
+			return atMs;
+		},
+		newId: () => `entry-${entries.length}`,
+	};
+	const bench = await Bench.begin(ground, card.value, {});
+	const read = async (moment: 'before' | 'after') => {
+		const gear = usualGear(facts.value, moment);
+		await bench.keepTestGear(gear);
+		for (const [id, early, late] of provedReadings) {
+			const ask = testAsks(facts.value, new ReadingBook([], gear)).find((one) => one.id === id);
+			if (!ask) throw new Error(`no reading ${id}`);
+			const asked = { moment, test: ask.test, ask: id, quantity: ask.quantity };
+			const reading = testReadingOf(asked, moment === 'before' ? early : late);
+			if (!reading.ok) throw new Error(reading.words);
+			await bench.keepTestReading(reading.value);
+		}
+	};
+	await read('before');
+	await bench.note('C14 0.05 mfd, AVC line, replaced by 0.047 mfd 630 V. R7 had drifted to 3.1 M, replaced by 2.2 M.');
+	const step = { id: 'if', aim: 'maximum' } as Parameters<Bench['countTurn']>[0];
+	for (const [adjuster, eighths] of [
+		['if2-secondary', 3],
+		['if2-primary', -2],
+		['if1-secondary', 5],
+		['if1-primary', null],
+		['wave-trap', 1],
+		['oscillator-trimmer', -4],
+		['antenna-trimmer', 2],
+		['if2-secondary', -1],
+	] as const)
+		await bench.countTurn(step, adjuster, eighths);
+	await read('after');
+	await bench.end('done');
+	return entries;
+}
