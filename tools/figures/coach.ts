@@ -1,5 +1,6 @@
 import { disturbanceOf } from '../../src/advice/coach/disturbance.ts';
 import { coachAdvice } from '../../src/advice/coach/turn.ts';
+import { ledHand } from '../../test/led-hand.ts';
 import {
 	noTrouble,
 	type PeakCurve,
@@ -121,6 +122,20 @@ export const figures: readonly Figure[] = [
 		async measure() {
 			const outcome = listen((seed) => ({ ...noTrouble, flutterDb: (0.8 * seed) / turns }), true);
 			return { reached: reached(outcome), met: outcome.early / turns < 0.005 };
+		},
+	},
+	{
+		name: 'coach: a hand that does nothing but what the coach says, below the best of each set',
+		target: 'none set',
+		how: '30 tampered sets (tm-517, seeds 1 to 30), the whole sheet, three passes, steps of 1/64 turn, level kept weak',
+		async measure() {
+			const hands = Array.from({ length: 30 }, (_, index) => ledHand(index + 1));
+			const left = hands.map(({ leftBelowBestDb }) => leftBelowBestDb);
+			const found = hands.map(({ foundBelowBestDb }) => foundBelowBestDb);
+			return {
+				reached: `${quantile(left, 0.5).toFixed(2)} dB (median), ${quantile(left, 0.9).toFixed(2)} dB (90 %), ${quantile(left, 1).toFixed(2)} dB (worst), from ${quantile(found, 0.5).toFixed(1)} dB (median); longest turn ${Math.max(...hands.map(({ longestTurn }) => longestTurn))} steps, never stopped in ${hands.filter(({ isStopped }) => !isStopped).length}`,
+				met: null,
+			};
 		},
 	},
 ];

@@ -110,7 +110,7 @@ function bestAndFall(means: readonly number[], toldDb: number, toleranceDb: numb
 		if (turned > toleranceDb) isLeaving = !isLeaving;
 		if (turned > toleranceDb || turned < 0) turnedAt = mean;
 	}
-	return { best, riseDb, falls, isLeaving };
+	return { best, riseDb, falls, isAway, isLeaving };
 }
 
 /**
@@ -140,7 +140,7 @@ export function coachAdvice({ levelsDb, aim, framesAveraged, uncertaintyDb, dist
 	const sign = aim === 'maximum' ? 1 : -1;
 	const means = runningMeans(levelsDb, framesAveraged);
 	const atBestDb = Math.max(stopDb, stopSigmas * sigmaDb);
-	const { best, riseDb, falls, isLeaving } = bestAndFall(
+	const { best, riseDb, falls, isAway, isLeaving } = bestAndFall(
 		means.map((mean) => sign * mean),
 		toldDb,
 		atBestDb,
@@ -151,12 +151,14 @@ export function coachAdvice({ levelsDb, aim, framesAveraged, uncertaintyDb, dist
 	const now = sign * (means.at(-1) as number);
 	const offDb = Math.max(0, best - now);
 	const trend = trendOf(means, framesAveraged, sigmaDb);
-	const isPast = isFallen && isLeaving && offDb > atBestDb;
+	// Once back, a known peak that is left again is told early; the beginning of a wrong way is not taken for a peak so soon.
+	const isLeft = isAway || (isPeak && offDb > toldDb / 2);
+	const isPast = isFallen && isLeaving && isLeft && offDb > atBestDb;
 
 	const kind = (): CoachAdvice['kind'] => {
 		if (isPast) return isPeak ? 'past' : 'wrong way';
-		if (isFallen && offDb > atBestDb) return 'returning';
-		if (isFallen) return isPeak ? 'back' : 'start';
+		if (isFallen && offDb <= atBestDb) return isPeak ? 'back' : 'start';
+		if (isFallen) return isAway ? 'returning' : 'near';
 		if (isLive && sigmaDb > mostUncertainDb) return 'uncertain';
 		const idleCount = isLive ? idle.liveFrames : idle.typedReadings;
 		const reachDb = Math.max(...means) - Math.min(...means);
