@@ -115,7 +115,7 @@ function finished({ circuits, fit }: Candidate, ground: NudgeGround, others: rea
 /** The search for a strip over one set of readings, their weights getting better as it goes on. */
 class StripSearch {
 	#ground: NudgeGround;
-	readonly #noise: LevelNoise;
+	#noise: LevelNoise;
 	readonly #peakDb: number;
 	#candidates: readonly Candidate[] = [];
 
@@ -135,7 +135,9 @@ class StripSearch {
 
 	#weigh(): void {
 		const { circuits, fit } = this.#best;
-		this.#ground = weighedBy(this.#ground, this.#noise, this.#peakDb, fit.parameters, circuits);
+		const weighed = weighedBy(this.#ground, this.#noise, this.#peakDb, fit.parameters, circuits);
+		this.#ground = weighed.ground;
+		this.#noise = weighed.noise;
 	}
 
 	#again(candidate: Candidate): Candidate {

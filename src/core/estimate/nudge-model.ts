@@ -1,5 +1,12 @@
 import type { ResidualModel } from '#core/numeric/least-squares.ts';
-import { type CurvePoint, floorLiftDb, isNearFloor, type LevelNoise, levelSigmaDb } from './level-noise.ts';
+import {
+	type CurvePoint,
+	floorLiftDb,
+	isNearFloor,
+	type LevelNoise,
+	levelSigmaDb,
+	likeliestFloorDb,
+} from './level-noise.ts';
 import type { SweepConditions } from './pole-fit.ts';
 import { levelFunction } from './response-model.ts';
 import { stripModel, stripPlaces } from './strip-model.ts';
@@ -97,36 +104,44 @@ function stripsOf(parameters: Float64Array, circuits: readonly number[]): Float6
 	return strips;
 }
 
-/** The rows weighed anew by the levels and slopes that fitted parameters give. */
+/** The rows weighed anew by the levels and slopes that fitted parameters give, and the noise floor that all of them together make likeliest. */
 export function weighedBy(
 	ground: NudgeGround,
 	noise: LevelNoise,
 	peakDb: number,
 	parameters: Float64Array,
 	circuits: readonly number[],
-): NudgeGround {
-	const { conditions, nudgeCount } = ground;
+): { readonly ground: NudgeGround; readonly noise: LevelNoise } {
+	const { conditions, nudgeCount, rows } = ground;
 	const level = levelFunction(stripModel(), conditions.toneHz / conditions.ifHz);
 	const out = new Float64Array(stripPlaces.size + 1);
 	const strips = stripsOf(parameters, circuits);
-	const gainDb = parameters[stripPlaces.size + nudgeCount] as number;
+	const gainPlace = stripPlaces.size + nudgeCount;
 	const step = 20 / conditions.ifHz;
-	const at = (strip: Float64Array, ratio: number): number => {
-		level(strip, ratio, out);
-		return gainDb + (out[0] as number);
+	const at = (sweep: number, ratio: number): number => {
+		level(strips[sweep] as Float64Array, ratio, out);
+		return (
+			(parameters[gainPlace] as number) +
+			(sweep === 0 ? 0 : (parameters[gainPlace + sweep] as number)) +
+			(out[0] as number)
+		);
 	};
+	const levelsDb = rows.map(({ sweep, ratio }) => at(sweep, ratio));
+	const belowDb = levelsDb.map((levelDb) => peakDb - levelDb);
+	const slopes = rows.map(({ sweep, ratio }) => (at(sweep, ratio + step) - at(sweep, ratio - step)) / 40);
+	const points = rows.map(({ point }) => point);
+	const residualsDb = rows.map(({ point }, row) => point.levelDb - (levelsDb[row] as number));
+	const found = { ...noise, floorBelowPeakDb: likeliestFloorDb(noise, points, residualsDb, belowDb, slopes) };
 	return {
-		...ground,
-		rows: ground.rows.map((row) => {
-			const strip = strips[row.sweep] as Float64Array;
-			const belowDb = peakDb - at(strip, row.ratio);
-			const slopeDbPerHz = (at(strip, row.ratio + step) - at(strip, row.ratio - step)) / 40;
-			return {
+		noise: found,
+		ground: {
+			...ground,
+			rows: rows.map((row, index) => ({
 				...row,
-				sigmaDb: levelSigmaDb(noise, row.point, belowDb, slopeDbPerHz),
-				liftDb: floorLiftDb(noise, belowDb),
-				isNearFloor: isNearFloor(noise, belowDb),
-			};
-		}),
+				sigmaDb: levelSigmaDb(found, row.point, belowDb[index] as number, slopes[index] as number),
+				liftDb: floorLiftDb(found, belowDb[index] as number),
+				isNearFloor: isNearFloor(found, belowDb[index] as number),
+			})),
+		},
 	};
 }
