@@ -60,9 +60,10 @@ export function measuredSweep(question: ResponseQuestion): MeasuredSweep {
 	const isWeaker = second !== null && mean(second) < mean(base);
 	const compressed = second && compression(base, second, meterDb, isWeaker ? 6 : -6);
 	const bends = compressed !== null && Math.abs(compressed.of6Db.value - 6) > 2 * (compressed.of6Db.uncertainty ?? 0);
-	// The law is known over the stronger sweep's readings: where the base is the weaker one it is the better already, and stands as it is.
-	const straight =
-		bends && isWeaker ? ({ ...point }: CurvePoint) => ({ ...point, levelDb: compressed.inputDb(point.levelDb) }) : null;
+	// The law holds for whatever was read at either level.
+	const straight = bends
+		? ({ ...point }: CurvePoint) => ({ ...point, levelDb: compressed.inputDb(point.levelDb) })
+		: null;
 	const points = straight ? base.map(straight) : base;
 	let fit: PoleFit | null = null;
 	if (points.length >= fewestForModel(question.windingCount)) {

@@ -158,3 +158,28 @@ test('a strip of three windings gets its three resonances and names no adjuster'
 		expect(Math.abs(q.value / (resonances[place]?.q ?? 1) - 1)).toBeLessThan(0.05);
 	}
 });
+
+// AVC that turns decibels above -20 dB of the top into half as many, applied here to a strip's curve: 6 dB read 3.
+test('a second sweep takes AVC out of the first, whether it is the weaker or the stronger one', () => {
+	const bench = new BenchStrip(97);
+	const sweep = (byDb: number) =>
+		evenlySpaced(61, 20e3).map((frequencyHz) => {
+			const inputDb = bench.levelDb(frequencyHz) - bench.topDb + byDb;
+			return { frequencyHz, levelDb: inputDb > -20 ? -20 + (inputDb + 20) / 2 : inputDb, uncertaintyDb: null };
+		});
+	const width = (base: ReturnType<typeof sweep>, second: ReturnType<typeof sweep> | null) =>
+		analyseResponse({ ...plain, meterDb: 0.02, base, second }).answer.bandwidths.find(
+			({ belowPeakDb }) => belowPeakDb === 6,
+		)?.widthHz.value ?? Number.NaN;
+	const truth = width(
+		evenlySpaced(61, 20e3).map((frequencyHz) => ({
+			frequencyHz,
+			levelDb: bench.levelDb(frequencyHz),
+			uncertaintyDb: null,
+		})),
+		null,
+	);
+	expect(width(sweep(0), null) / truth).toBeGreaterThan(1.1);
+	expect(Math.abs(width(sweep(0), sweep(-6)) / truth - 1)).toBeLessThan(0.03);
+	expect(Math.abs(width(sweep(-6), sweep(0)) / truth - 1)).toBeLessThan(0.03);
+});
