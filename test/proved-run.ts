@@ -43,6 +43,19 @@ export async function provedRun(): Promise<RunEntry[]> {
 			await bench.keepTestReading(reading.value);
 		}
 	};
+	/** Invented curves: decibels down at 0, 2.5, 5 and 10 kc off, alike on both sides but for a tilt. */
+	const sweep = async (role: 'base' | 'proof', downDb: readonly [tilt: number, number, number, number]) => {
+		const { sweeps } = await bench.beginSweep(role, null);
+		const id = sweeps.at(-1)?.id ?? '';
+		const [tilt, ...down] = downDb;
+		const points = [-10, -5, -2.5, 0, 2.5, 5, 10].map((offKc) => ({
+			frequencyHz: 455e3 + 1e3 * offKc,
+			levelDb: -(offKc === 0 ? 0 : (down[[2.5, 5, 10].indexOf(Math.abs(offKc))] ?? 0)) + (tilt * offKc) / 5,
+			uncertaintyDb: 0.2,
+		}));
+		await bench.keepSweepFile(id, `${role}.csv`, points);
+	};
+	await sweep('base', [-2, 3, 9, 12]);
 	await read('before');
 	await bench.note('C14 0.05 mfd, AVC line, replaced by 0.047 mfd 630 V. R7 had drifted to 3.1 M, replaced by 2.2 M.');
 	const step = { id: 'if', aim: 'maximum' } as Parameters<Bench['countTurn']>[0];
@@ -57,6 +70,7 @@ export async function provedRun(): Promise<RunEntry[]> {
 		['if2-secondary', -1],
 	] as const)
 		await bench.countTurn(step, adjuster, eighths);
+	await sweep('proof', [0, 0, 6, 20]);
 	await read('after');
 	await bench.end('done');
 	return entries;

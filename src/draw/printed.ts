@@ -7,6 +7,10 @@ const style = [
 	'circle.open { fill: #fff; }',
 	'.dashed { stroke-dasharray: 4 3; }',
 	'.joint { fill: #000; }',
+	'path.before { fill: none; stroke: #777; stroke-width: 1.2; }',
+	'path.fit { fill: none; stroke: #000; stroke-width: 1.2; }',
+	'path.target, path.cursor, path.band { fill: none; }',
+	'circle.point { fill: #fff; stroke: #000; stroke-width: 1.2; }',
 	'.tag circle { fill: #fff; stroke: #000; stroke-width: 1.2; }',
 	'.tag.under circle { stroke-dasharray: 4 3; }',
 ].join('\n');

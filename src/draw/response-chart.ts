@@ -137,5 +137,5 @@ export function responseChart(chart: ResponseChart, words: string): string {
 	];
 	if (chart.cursorHz !== null && inside({ frequencyHz: chart.cursorHz }))
 		parts.push(`<path class="cursor" d="M${place(x(chart.cursorHz))} ${margin.top} V${floorPx}"/>`);
-	return `<svg class="response" role="img" aria-label="${escaped(words)}" viewBox="0 0 ${chart.widthPx} ${chart.heightPx}" width="${chart.widthPx}" height="${chart.heightPx}">${parts.join('')}</svg>`;
+	return `<svg class="response" xmlns="http://www.w3.org/2000/svg" role="img" aria-label="${escaped(words)}" viewBox="0 0 ${chart.widthPx} ${chart.heightPx}" width="${chart.widthPx}" height="${chart.heightPx}">${parts.join('')}</svg>`;
 }

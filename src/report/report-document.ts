@@ -5,6 +5,7 @@ import { ReadingBook } from '#advice/tests/finding.ts';
 import type { MomentFindings } from '#advice/tests/proof.ts';
 import { adjusterNumbers } from '#draw/chassis-plan.ts';
 import { printed } from '#draw/printed.ts';
+import { responseChart } from '#draw/response-chart.ts';
 import { avcChart } from '#draw/test-charts.ts';
 import { britishWords, resistanceWords } from '#record/quantity-words.ts';
 import { ownerPage } from './owner-page.ts';
@@ -13,7 +14,8 @@ import type { ReportPaper } from './report-paper.ts';
 import { reportWords as say } from './report-words.ts';
 import { printedCautions, setRows } from './sheet-document.ts';
 
-const chartMm = 110;
+const chartMm = 100;
+const curvePx = { wide: 560, high: 230 } as const;
 const heading = (words: string): PrintedBlock => ({ kind: 'heading', words });
 const paragraph = (words: string): PrintedBlock => ({ kind: 'paragraph', words });
 
@@ -97,6 +99,29 @@ function testBlocks({ proof, readings }: ReportPaper): readonly PrintedBlock[] {
 					},
 				]
 			: []),
+	];
+}
+
+function curveBlocks({ curves, facts }: ReportPaper): readonly PrintedBlock[] {
+	if (curves === null || facts.ifHz === null) return [];
+	const words = curves.found.length > 0 ? say.curveWords : say.curveOnce;
+	const chart = responseChart(
+		{
+			ifHz: facts.ifHz,
+			points: curves.left,
+			before: curves.found.length > 0 ? [curves.found] : [],
+			fit: curves.left.map((point) => ({ ...point, uncertaintyDb: 0 })),
+			target: [],
+			cursorHz: null,
+			widthPx: curvePx.wide,
+			heightPx: curvePx.high,
+		},
+		words,
+	);
+	return [
+		heading(say.curve),
+		{ kind: 'drawing', drawing: { svg: printed(chart), words, widthMm: chartMm } },
+		paragraph(words),
 	];
 }
 
@@ -187,6 +212,7 @@ export function reportDocument(paper: ReportPaper): PrintedDocument {
 		{ kind: 'rows', rows: setRows(facts, words).filter(({ name }) => name !== 'Notes') },
 		...notesBlocks(paper),
 		...adjusterBlocks(paper),
+		...curveBlocks(paper),
 		...testBlocks(paper),
 		...gearBlocks(paper),
 		...rawBlocks(paper),

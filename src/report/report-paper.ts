@@ -1,4 +1,5 @@
 import type { Proof } from '#advice/tests/proof.ts';
+import type { ChartPoint } from '#draw/response-chart.ts';
 import type { SetFacts } from '#record/set-facts.ts';
 import type { TestReading } from '#record/test-reading.ts';
 import type { Paper } from './printed-document.ts';
@@ -18,6 +19,8 @@ export interface ReportPaper {
 	readonly proof: Proof;
 	readonly readings: readonly TestReading[];
 	readonly turns: readonly NetTurn[];
+	/** The IF curve as it was found and as it was left, decibels below its own peak; the same one twice is none before. */
+	readonly curves: { readonly found: readonly ChartPoint[]; readonly left: readonly ChartPoint[] } | null;
 	/** Turn by turn, the first first. */
 	readonly log: readonly { readonly adjuster: string; readonly words: string }[];
 	readonly notes: readonly string[];

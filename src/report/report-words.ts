@@ -74,6 +74,9 @@ export const reportWords = {
 	interval: '\u00b1 is two standard deviations: about nineteen in twenty.',
 	otherGear: 'The gear before was not the gear after: its own faults count twice in every change.',
 	avcWords: 'AVC: output against input',
+	curve: 'IF curve',
+	curveWords: 'IF curve as read: points as it was left, grey line as it was found.',
+	curveOnce: 'IF curve as read, once only.',
 	gear: 'Instruments and how far they are trusted',
 	gearHeads: ['What', 'Before', 'After'],
 	gearRows: {

@@ -60,6 +60,7 @@ test('the report is two to four pages, the owner first, and reads back what the 
 			'Sensitivity at 1,000 kc',
 			'Local codes and licensed practice come first',
 			'within 2 dB',
+			'IF curve as read: points as it was left',
 			'Raw readings',
 			'edge 1000 x above',
 		])

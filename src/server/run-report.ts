@@ -1,6 +1,8 @@
 import { proofOf } from '#advice/tests/proof.ts';
 import { runState } from '#bench/run-state.ts';
+import { countingPoints, type RunSweep } from '#bench/sweep-log.ts';
 import { turnLog, wayHome } from '#bench/way-home.ts';
+import type { ChartPoint } from '#draw/response-chart.ts';
 import type { Parsed } from '#record/parsed.ts';
 import type { RunEntry } from '#record/run.ts';
 import { setFacts } from '#record/set-facts.ts';
@@ -12,6 +14,31 @@ export interface ReportAsked {
 	readonly paper?: string | undefined;
 	readonly words?: string | undefined;
 	readonly shop?: string | undefined;
+}
+
+/** Fewest points that are drawn as a curve. */
+const fewestPoints = 5;
+
+/** A sweep below its own peak; one with too few points on one reference is none. */
+function curveOf(sweep: RunSweep): readonly ChartPoint[] {
+	const points = countingPoints(sweep).filter(({ reference }, _, [first]) => reference === first?.reference);
+	if (points.length < fewestPoints) return [];
+	const peakDb = Math.max(...points.map(({ levelDb }) => levelDb));
+	return points.map(({ frequencyHz, levelDb, uncertaintyDb }) => ({
+		frequencyHz,
+		levelDb: levelDb - peakDb,
+		uncertaintyDb,
+	}));
+}
+
+/** The first curve of the set as it stood, and the last. */
+function curvesOf(sweeps: readonly RunSweep[]): ReportPaper['curves'] {
+	const curves = sweeps
+		.filter(({ role }) => role === 'base' || role === 'proof')
+		.map(curveOf)
+		.filter(({ length }) => length > 0);
+	const left = curves.at(-1);
+	return left ? { found: curves.length > 1 ? (curves[0] ?? []) : [], left } : null;
 }
 
 /** What a run's report is made from; or why there is none. */
@@ -38,6 +65,7 @@ export function runReport(run: string, entries: readonly RunEntry[], asked: Repo
 			proof: proofOf(facts.value, state.testGear, state.testReadings),
 			readings: state.testReadings,
 			turns,
+			curves: curvesOf(state.sweeps),
 			log: turnLog(state).toReversed(),
 			notes: state.notes,
 			answers: state.answers,

@@ -55,7 +55,7 @@ export function avcFindings(book: ReadingBook): readonly Finding[] {
 			{
 				id: 'AVC',
 				test: 'AVC',
-				label: `AVC figure of merit, from ${voltageWords(strongInputV)}`,
+				label: `AVC, from ${voltageWords(strongInputV)}`,
 				unit: 'dB',
 				better: 'more',
 				budget,

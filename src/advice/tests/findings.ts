@@ -84,9 +84,7 @@ function noiseFindings(book: ReadingBook): readonly Finding[] {
 		digitShare(off, 'last digit without it'),
 		againShare,
 	];
-	return [
-		plainFinding({ ...what, label: 'Signal and noise to noise, at the input for the standard output', budget }, bothDb),
-	];
+	return [plainFinding({ ...what, label: 'Signal to noise at that input', budget }, bothDb)];
 }
 
 function rejectionFindings(book: ReadingBook, marks: TestMarks): readonly Finding[] {
@@ -129,7 +127,7 @@ function oscillatorFindings(book: ReadingBook, marks: TestMarks): readonly Findi
 				{
 					id: oscillatorAsk(dialHz),
 					test: 'oscillator',
-					label: `Oscillator with the pointer on ${kc(dialHz)}`,
+					label: `Oscillator at ${kc(dialHz)}`,
 					unit: 'Hz',
 					better: 'neither',
 					budget,
@@ -176,14 +174,14 @@ function dialFindings(facts: SetFacts, book: ReadingBook, marks: TestMarks): rea
 }
 
 const ladder = [
-	{ id: 'antenna circuit', label: 'Gain, antenna to converter grid', from: 'antenna', to: 'converter grid at dial' },
+	{ id: 'antenna circuit', label: 'Gain to the converter grid', from: 'antenna', to: 'converter grid at dial' },
 	{
 		id: 'converter',
-		label: 'Converter: signal against IF at its grid',
+		label: 'Converter, signal against IF',
 		from: 'converter grid at dial',
 		to: 'converter grid at IF',
 	},
-	{ id: 'IF stage', label: 'Gain, converter grid to IF grid', from: 'converter grid at IF', to: 'IF grid' },
+	{ id: 'IF stage', label: 'Gain to the IF grid', from: 'converter grid at IF', to: 'IF grid' },
 ] as const;
 
 function stageFindings(book: ReadingBook, marks: TestMarks): readonly Finding[] {

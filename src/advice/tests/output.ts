@@ -88,7 +88,7 @@ export function outputFindings(book: ReadingBook): readonly Finding[] {
 				{
 					id: `hum ${label}`,
 					test: 'hum',
-					label: `Hum and noise below the standard output, volume ${label}`,
+					label: `Hum and noise, volume ${label}`,
 					unit: 'dB',
 					better: 'more',
 					budget: [meter, digitShare(hum, 'last digit'), againShare],

@@ -63,7 +63,7 @@ export function selectivityFindings(book: ReadingBook, middleHz: number): readon
 				{
 					id: `width ${ratio}`,
 					test: 'selectivity',
-					label: `Width at ${ratio} times the input, ${Math.round(ratioDb(ratio))} dB`,
+					label: `Width, ${Math.round(ratioDb(ratio))} dB down`,
 					unit: 'Hz',
 					better: 'neither',
 					budget: [

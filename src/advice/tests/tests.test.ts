@@ -41,7 +41,7 @@ function typed(own: TestGear, lines: Readonly<Record<string, string>>): TestRead
 
 test('figures found by a hand with faulty gear agree with the circuits of the set within two standard deviations', () => {
 	const marks = testMarks(facts);
-	const compared = [11, 12, 13].flatMap((seed) => {
+	const compared = [11, 12].flatMap((seed) => {
 		const set = tamperedSet(tm517, seed);
 		const onBench = (dialHz: number, volume: number) => valuesAt(set, tuningAtMark(set, dialHz), volume);
 		const readings = [...new TestHand(onBench, facts, gear, seed).readings()];
@@ -49,10 +49,10 @@ test('figures found by a hand with faulty gear agree with the circuits of the se
 		const truth = testFigures(onBench, [marks.lowHz, marks.middleHz, marks.highHz], gear.channelHz);
 		return comparedFigures(before?.findings ?? [], truth, marks);
 	});
-	expect(compared).toHaveLength(3 * 17);
+	expect(compared).toHaveLength(2 * 17);
 	expect(compared.filter(({ isWithin }) => isWithin === null)).toEqual([]);
-	// Nineteen in twenty: of 51 figures at most two may lie outside.
-	expect(compared.filter(({ isWithin }) => isWithin !== true).length).toBeLessThanOrEqual(2);
+	// Nineteen in twenty: of 34 figures at most one may lie outside.
+	expect(compared.filter(({ isWithin }) => isWithin !== true).length).toBeLessThanOrEqual(1);
 });
 
 test('image rejection of one tuned circuit is that of the worked examples', () => {
