@@ -3,6 +3,7 @@ import { execFileSync } from 'node:child_process';
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { beginIfStep, chooseMeter, openPage, passGates } from '../test/journeys/open-page.ts';
+import { photographReport } from './report-pictures.ts';
 
 const folder = process.argv[2] ?? 'docs/pictures';
 const sizes = [
@@ -74,6 +75,7 @@ async function photographResponse(size: string, colorScheme: string): Promise<vo
 
 try {
 	await photographPaper();
+	await photographReport(folder);
 	for (const colorScheme of ['light', 'dark'] as const) {
 		await page.emulateMedia({ colorScheme });
 		for (const { name: size, width, height } of sizes) {

@@ -64,6 +64,16 @@ function fromCircuits(design: BenchSet['design'], marks: TestMarks, channelHz: n
 	});
 }
 
+const computed = new Map<string, readonly Expected[]>();
+
+/** The same design gives the same figures: they are computed once, since that takes some tenths of a second. */
+function circuitsOnce(design: BenchSet['design'], marks: TestMarks, channelHz: number): readonly Expected[] {
+	const key = JSON.stringify([design.id, marks.lowHz, marks.middleHz, marks.highHz, channelHz]);
+	const list = computed.get(key) ?? fromCircuits(design, marks, channelHz);
+	computed.set(key, list);
+	return list;
+}
+
 /** Loaded Q of one antenna circuit, from poor to good (common practice). */
 const antennaQ = { low: 30, high: 100 } as const;
 
@@ -123,6 +133,6 @@ function dialRanges({ lowHz, middleHz, highHz }: TestMarks): readonly Expected[]
 export function expectedFigures(facts: SetFacts, gear: TestGear): readonly Expected[] {
 	const marks = testMarks(facts);
 	const design = designs[facts.card.virtualSet ?? ''];
-	const list = design ? fromCircuits(design, marks, gear.channelHz) : fromCustom(facts, marks);
+	const list = design ? circuitsOnce(design, marks, gear.channelHz) : fromCustom(facts, marks);
 	return [...list, ...dialRanges(marks)];
 }
