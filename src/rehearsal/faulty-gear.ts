@@ -19,10 +19,14 @@ export class FaultyGear {
 	readonly #meterDb: number;
 	readonly #meterDecadesDb: readonly number[];
 
-	constructor(gear: TestGear, random: Random) {
+	/**
+	 * @param faults of the gear itself, drawn once
+	 * @param random of each reading
+	 */
+	constructor(gear: TestGear, faults: Random, random: Random) {
 		this.#gear = gear;
 		this.#random = random;
-		const within = (limit: number): number => limit * (2 * random.uniform() - 1);
+		const within = (limit: number): number => limit * (2 * faults.uniform() - 1);
 		this.#generatorDb = within(gear.generatorLimitDb ?? unknownVoltsDb);
 		this.#decadesDb = Array.from({ length: 12 }, () => within(gear.attenuatorLimitDb / 2));
 		this.#meterDb = within(gear.meterLimitDb / 2);

@@ -48,8 +48,9 @@ export class TestHand {
 		this.#set = set;
 		this.#facts = facts;
 		this.#gear = gear;
-		this.#random = createRandom(seed);
-		this.#faults = new FaultyGear(gear, this.#random);
+		// The gear is the same before and after, what chance does to a reading is not.
+		this.#random = createRandom(2 * seed + (gear.moment === 'after' ? 1 : 0));
+		this.#faults = new FaultyGear(gear, createRandom(seed), this.#random);
 	}
 
 	/** All readings of one moment, one after the other as the procedures ask for them. */

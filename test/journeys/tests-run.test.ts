@@ -42,11 +42,37 @@ test('the standard tests are typed and read from the virtual set, and say what t
 				await page.screenshot({ path: `${process.env.PEAKWRIGHT_SHOTS}/tests-${scheme}-${width}.png`, fullPage: true });
 		}
 	}
+	// The same set with the same gear again: nothing can be told.
+	await page.emulateMedia({ colorScheme: 'light' });
+	await page.getByRole('button', { name: 'After the work' }).click();
+	expect(await page.getByLabel('A ratio of its attenuator, within').inputValue()).toBe('0.5 dB');
+	await page.getByRole('button', { name: 'Read with this' }).click();
+	await page.getByRole('button', { name: 'Read the virtual set, every test' }).click();
+	await page.getByText('before:').first().waitFor();
+	await page.getByRole('button', { name: /^Stage by stage\s*2 of 4/ }).waitFor();
+	expect(await page.getByText('no change that can be told').count()).toBeGreaterThan(20);
+	expect(await page.getByText(/dB (better|worse)$/).count()).toBeLessThan(4);
+
+	// The report and the bench card are had from the record, which stays within a phone.
+	await page.goto(`${program.address}/#/record/thistlemoor-tm-517`);
+	await page.getByLabel('Done by, as it is printed on the report').fill('J. Smith');
+	for (const name of ['Report, A4', 'Report, Letter', 'Bench card']) {
+		const href = await page.getByRole('link', { name }).getAttribute('href');
+		const pdf = await fetch(`${program.address}${href}`);
+		expect(pdf.headers.get('content-type')).toBe('application/pdf');
+		expect(
+			Buffer.from(await pdf.arrayBuffer())
+				.subarray(0, 5)
+				.toString(),
+		).toBe('%PDF-');
+	}
+	expect(await axeFaults(page)).toEqual([]);
+	expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
 	const kept = (await journalOf(program.address)).map(({ what }) => what);
 	const readings = kept.filter((what) => what.kind === 'test reading');
 	expect(readings.map(({ ask }) => ask)).toContain('AVC fall');
 	expect(readings[0]).toMatchObject({ instrument: 'typed', words: '170 uV at 1001.2 kc' });
 	// Nothing of the virtual set's truth goes into the journal: its readings are as raw as a person's.
-	expect(readings.at(-1)).toMatchObject({ instrument: 'virtual set', moment: 'before' });
+	expect(readings.at(-1)).toMatchObject({ instrument: 'virtual set', moment: 'after' });
 	expect(faults).toEqual([]);
 });
