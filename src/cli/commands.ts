@@ -1,5 +1,7 @@
+import { avcCommand } from './avc-command.ts';
 import type { Command } from './command.ts';
 import { dialCommand } from './dial-command.ts';
+import { generatorCommand } from './generator-command.ts';
 import { instrumentCommand } from './instrument-command.ts';
 import { partCommand } from './part-command.ts';
 import { rehearseCommand } from './rehearse-command.ts';
@@ -25,6 +27,8 @@ export const commands: readonly Command[] = [
 	testsCommand,
 	reportCommand,
 	rehearseCommand,
+	avcCommand,
+	generatorCommand,
 	virtualCommand,
 	instrumentCommand,
 	setsCommand,

@@ -5,8 +5,10 @@ import type { InstrumentAddress } from './link.ts';
 import { type Failure, ScpiClient } from './scpi-client.ts';
 
 const usualReplyMs = 2000;
-/** Tries of one group of messages and the pauses between them: an instrument that is being plugged in again is back within seconds. */
-const pausesMs = [50, 400, 1500];
+/** Pauses between the tries of one group of messages: an instrument whose plug is wriggled is back at once, one that is plugged in again within seconds. */
+const pausesMs = [10, 20, 50, 100, 200, 500, 1000, 2000];
+/** An instrument that is there but does not answer sense is asked so often. */
+const mostSilences = 3;
 /** Errors that are read from a queue at most; SCPI-1999 asks for at least two places. */
 const mostErrors = 32;
 /** Groups of messages that may wait for their turn (chosen: more than any screen or sweep asks for at once). */
@@ -95,11 +97,14 @@ export class ScpiSession {
 	}
 
 	async #tried(group: () => Promise<Failure | NotDone | null>): Promise<NotDone | null> {
+		let silences = 0;
 		for (const pauseMs of [...pausesMs, null]) {
 			const failed = (await this.#ready()) ?? (await group());
 			if (!failed) return null;
 			if (!('why' in failed)) return failed;
-			if (failed.why === 'closed' || pauseMs === null) return { kind: 'failed', words: failed.words };
+			if (failed.why === 'no answer' || failed.why === 'garbled') silences++;
+			if (failed.why === 'closed' || pauseMs === null || silences === mostSilences)
+				return { kind: 'failed', words: failed.words };
 			await wait(pauseMs);
 		}
 		return null;

@@ -1,0 +1,221 @@
+import { dialFor, frequencyFromBeat, generatorDial } from '#core/estimate/generator-dial.ts';
+import { depthFromEnvelope, depthFromSidebands, leakage, stepErrors } from '#core/estimate/generator-level.ts';
+import { warmUp } from '#core/estimate/warm-up.ts';
+import type { Estimate } from '#core/numeric/estimate.ts';
+import { measureTone } from '#core/signal/tone.ts';
+import { estimateWords, kilocycleWords } from '#record/estimate-words.ts';
+import { frequencyWords, voltageWords } from '#record/quantity-words.ts';
+import { parseWav } from '#record/wav.ts';
+import { type Command, InputFault } from './command.ts';
+import { readInput } from './input.ts';
+import { PartOptions } from './part-options.ts';
+import { columnsIn } from './table-columns.ts';
+
+/** What a question about a generator comes to: an object for other programs, lines for the person. */
+interface Answer {
+	readonly json: object;
+	readonly lines: readonly string[];
+}
+
+type Question = (path: string, options: PartOptions) => Answer;
+
+/** Meters are as good as their last digit and this: what a needle or a display wavers by, decibels (chosen). */
+const usualMeterDb = 0.2;
+
+function beat(path: string, options: PartOptions): Answer {
+	const stationHz = options.quantity('frequency', 'station', '1000kc');
+	const harmonic = options.has('harmonic') ? options.count('harmonic', '2') : 1;
+	if (!Number.isInteger(harmonic)) throw new InputFault('--harmonic: give a whole number, such as 2');
+	if (!options.has('side'))
+		throw new InputFault(
+			'--side is missing: above when the beat rises as the generator is tuned up, below when it falls',
+		);
+	const side = options.oneOf('side', ['above', 'below'], 'above');
+	const recording = parseWav(readInput(path, 'the path of a WAV file with the beat note'));
+	if (!recording.ok) throw new InputFault(`${path}: ${recording.words}`);
+	const { channels, sampleRateHz } = recording.value;
+	const expectedHz = options.quantityOr('frequency', 'tone', null);
+	const { toneHz } = measureTone(channels[0] ?? new Float32Array(0), sampleRateHz, expectedHz);
+	if (!toneHz)
+		throw new InputFault(
+			`${path}: no beat between 200 and 3,000 c: tune the generator until a whistle is heard, and record in a pause of the programme`,
+		);
+	const frequencyHz = frequencyFromBeat(stationHz, harmonic, toneHz, side);
+	return {
+		json: { beatHz: toneHz, frequencyHz },
+		lines: [
+			`beat        ${estimateWords(toneHz, 'c')}`,
+			`generator   ${estimateWords({ value: frequencyHz.value / 1e3, uncertainty: (frequencyHz.uncertainty ?? 0) / 1e3 }, 'kc')}, if the station is on ${frequencyWords(stationHz, 'US')} exactly`,
+		],
+	};
+}
+
+function dial(path: string, options: PartOptions): Answer {
+	const [marks, truth] = columnsIn(path, [
+		{ word: 'dial', kinds: ['frequency'], example: 'dial kc' },
+		{ word: 'true', kinds: ['frequency'], example: 'true kc' },
+	]);
+	const checks = (marks?.values ?? []).map((dialHz, k) => ({
+		dialHz,
+		trueHz: truth?.values[k] as number,
+		uncertaintyHz: Math.max(truth?.digitUncertainties[k] as number, options.quantityOr('frequency', 'setting', 0)),
+	}));
+	if (checks.length === 0) throw new InputFault(`${path}: no checks: give at least one line under the header`);
+	const correction = generatorDial(checks);
+	const wantedHz = options.quantityOr('frequency', 'at', null);
+	const setDialHz = wantedHz === null ? null : dialFor(correction, wantedHz);
+	const lines = correction.checks.map(
+		({ dialHz, errorHz, uncertaintyHz }) =>
+			`dial ${frequencyWords(dialHz, 'US').padStart(10)}  gives ${estimateWords({ value: errorHz / 1e3, uncertainty: uncertaintyHz / 1e3 }, 'kc')} more`,
+	);
+	if (wantedHz !== null)
+		lines.push(
+			setDialHz
+				? `for ${frequencyWords(wantedHz, 'US')} set the dial to ${kilocycleWords(setDialHz)}`
+				: `${frequencyWords(wantedHz, 'US')} is outside the checks: check the dial on both sides of it`,
+		);
+	return { json: { ...correction, ...(wantedHz === null ? {} : { wantedHz, setDialHz }) }, lines };
+}
+
+function steps(path: string, options: PartOptions): Answer {
+	const [marked, read] = columnsIn(path, [
+		{ word: 'marked', kinds: ['level'], example: 'marked dB' },
+		{ word: 'read', kinds: ['level', 'voltage'], example: 'read dB' },
+	]);
+	const meterDb = options.quantityOr('level', 'meter', usualMeterDb);
+	const readings = (marked?.values ?? []).map((markedDb, k) => ({
+		markedDb,
+		readDb: read?.values[k] as number,
+		uncertaintyDb: Math.max(read?.digitUncertainties[k] as number, meterDb),
+	}));
+	if (readings.length < 2) throw new InputFault(`${path}: give at least two places of the attenuator`);
+	const errors = stepErrors(readings);
+	return {
+		json: { steps: errors },
+		lines: errors.map(
+			({ markedDb, errorDb }) => `marked ${markedDb.toFixed(1)} dB: off by ${estimateWords(errorDb, 'dB')}`,
+		),
+	};
+}
+
+const readingOf = (options: PartOptions, name: string, meterDb: number): Estimate => ({
+	value: options.quantity('level', name, '-20dB'),
+	uncertainty: meterDb,
+});
+
+function leak(_: string, options: PartOptions): Answer {
+	const knownV = options.quantity('voltage', 'known', '100uV');
+	if (!(knownV > 0)) throw new InputFault('--known: give a level above 0, such as 100uV');
+	const meterDb = options.quantityOr('level', 'meter', usualMeterDb);
+	const found = leakage(knownV, readingOf(options, 'reads', meterDb), readingOf(options, 'off', meterDb));
+	return {
+		json: found,
+		lines: [
+			`leakage       as much as ${voltageWords(found.leakV.value)} at the lead`,
+			`useful from   ${voltageWords(found.leastUsefulV)} on: below, leakage changes the signal by more than 1 dB`,
+		],
+	};
+}
+
+function depth(_: string, options: PartOptions): Answer {
+	if (options.has('sideband')) {
+		const belowDb = Math.abs(options.quantity('level', 'sideband', '16.5dB'));
+		return depthAnswer(depthFromSidebands(belowDb));
+	}
+	const crestV = options.quantity('voltage', 'crest', '5.9V');
+	const troughV = options.quantity('voltage', 'trough', '1.2V');
+	if (!(crestV > 0 && troughV >= 0 && troughV <= crestV))
+		throw new InputFault('--trough: give a voltage from 0 up to the crest');
+	return depthAnswer(depthFromEnvelope(crestV, troughV));
+}
+
+const depthAnswer = (share: number): Answer => ({
+	json: { depth: share },
+	lines: [`modulated ${(100 * share).toFixed(1)} %${share > 1 ? ': overmodulated, or not a pair of sidebands' : ''}`],
+});
+
+function drift(path: string, options: PartOptions): Answer {
+	const [times, heard] = columnsIn(path, [
+		{ word: 'time', kinds: ['time'], example: 'time min' },
+		{ word: 'frequency', kinds: ['frequency'], example: 'frequency kc' },
+	]);
+	const limitHz = options.quantityOr('frequency', 'limit', 100);
+	const windowS = options.quantityOr('time', 'window', 600);
+	const readings = (times?.values ?? [])
+		.map((atS, k) => ({ atS, frequencyHz: heard?.values[k] as number }))
+		.sort((one, other) => one.atS - other.atS);
+	const found = warmUp(readings, limitHz, windowS);
+	const minutes = (seconds: number): string => `${(seconds / 60).toFixed(0)} min`;
+	return {
+		json: found,
+		lines: [
+			...found.drifts.map(
+				({ atS, driftHzPerS }) =>
+					`after ${minutes(atS).padStart(7)}  ${(driftHzPerS.value * windowS).toFixed(0).padStart(6)} c in ${minutes(windowS)}`,
+			),
+			found.readyAtS === null
+				? `not ready: it still drifts by ${frequencyWords(limitHz, 'US')} or more in ${minutes(windowS)}, or the readings are too few`
+				: `ready after ${minutes(found.readyAtS)}`,
+		],
+	};
+}
+
+const questions: Readonly<Record<string, { readonly ask: Question; readonly wantsFile: boolean }>> = {
+	beat: { ask: beat, wantsFile: true },
+	dial: { ask: dial, wantsFile: true },
+	steps: { ask: steps, wantsFile: true },
+	leak: { ask: leak, wantsFile: false },
+	depth: { ask: depth, wantsFile: false },
+	drift: { ask: drift, wantsFile: true },
+};
+
+const text = { type: 'string' } as const;
+
+export const generatorCommand: Command = {
+	name: 'generator',
+	summary: 'what a signal generator is worth: dial, level steps, leakage, modulation, warm-up',
+	usage: 'beat|dial|steps|leak|depth|drift [FILE] [options] [--json]',
+	examples: [
+		'npx peakwright generator beat whistle.wav --station 1000kc --side above',
+		'npx peakwright generator dial checks.csv --at 455kc',
+		'npx peakwright generator steps steps.csv --meter 0.1dB',
+		'npx peakwright generator leak --known 100uV --reads=-20dB --off=-48dB',
+		'npx peakwright generator depth --crest 5.9V --trough 1.2V',
+		'npx peakwright generator drift warm-up.csv --limit 100c --window 10min',
+	],
+	options: {
+		station: text,
+		harmonic: text,
+		side: text,
+		tone: text,
+		at: text,
+		setting: text,
+		meter: text,
+		known: text,
+		reads: text,
+		off: text,
+		crest: text,
+		trough: text,
+		sideband: text,
+		limit: text,
+		window: text,
+		json: { type: 'boolean' },
+	},
+	run({ values, positionals }, output) {
+		const [name, path, ...more] = positionals;
+		const question = name !== undefined && Object.hasOwn(questions, name) ? questions[name] : undefined;
+		if (!question || more.length > 0)
+			throw new InputFault(
+				`give one of ${Object.keys(questions).join(', ')}: npx peakwright generator --help shows each`,
+			);
+		if (question.wantsFile !== (path !== undefined))
+			throw new InputFault(
+				question.wantsFile
+					? `give the file: npx peakwright generator ${name} FILE`
+					: `cannot use "${path}": generator ${name} takes options only`,
+			);
+		const { json, lines } = question.ask(path ?? '', new PartOptions(values));
+		if (values.json === true) output.line(JSON.stringify(json));
+		else for (const line of lines) output.line(line);
+	},
+};

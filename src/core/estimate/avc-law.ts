@@ -1,0 +1,130 @@
+import type { Estimate } from '#core/numeric/estimate.ts';
+
+/** One step of the generator and what the meter read there. */
+export interface AvcReading {
+	/** Known level of the generator, decibels of anything that stays the same. */
+	readonly inputDb: number;
+	readonly outputDb: number;
+	readonly uncertaintyDb: number;
+}
+
+/** One place of the law. */
+export interface AvcPlace extends AvcReading {
+	/** Decibels of reading for a decibel of input. */
+	readonly slopeDbPerDb: number;
+}
+
+/** How a set's reading rises with its input, AVC and detector included: at least four places, both levels ascending. */
+export interface AvcLaw {
+	readonly places: readonly AvcPlace[];
+	/** Input from which the reading rose no more, decibels; `null` when it rose to the end. */
+	readonly overloadDb: number | null;
+}
+
+const fewest = 4;
+/** Flatter than this a reading tells nothing of the input (chosen: 0.03 dB of scatter would be 1.5 dB of input). */
+const leastSlopeDbPerDb = 0.02;
+/** Share of the difference between the curved and the straight way between two places that stands for what is not known there (chosen; held by a test). */
+const betweenShare = 0.5;
+
+/** Readings of one input made one: their mean, weighed by their uncertainties. */
+function pooled(readings: readonly AvcReading[]): AvcReading[] {
+	const sums = new Map<number, { weight: number; weighed: number }>();
+	for (const { inputDb, outputDb, uncertaintyDb } of readings) {
+		const weight = 1 / Math.max(uncertaintyDb, 1e-6) ** 2;
+		const sum = sums.get(inputDb) ?? { weight: 0, weighed: 0 };
+		sums.set(inputDb, { weight: sum.weight + weight, weighed: sum.weighed + weight * outputDb });
+	}
+	return [...sums]
+		.map(([inputDb, { weight, weighed }]) => ({
+			inputDb,
+			outputDb: weighed / weight,
+			uncertaintyDb: 1 / Math.sqrt(weight),
+		}))
+		.sort((one, other) => one.inputDb - other.inputDb);
+}
+
+/** Slopes of the monotone cubic through rising points: the harmonic mean of the slopes on both sides, weighed by the steps [fritsch-butland-1984]. */
+function slopes(points: readonly AvcReading[]): number[] {
+	const steps = points.slice(1).map(({ inputDb }, k) => inputDb - (points[k] as AvcReading).inputDb);
+	const rises = points
+		.slice(1)
+		.map(({ outputDb }, k) => (outputDb - (points[k] as AvcReading).outputDb) / (steps[k] as number));
+	return points.map((_, k) => {
+		const before = rises[k - 1];
+		const after = rises[k];
+		if (before === undefined || after === undefined) return (before ?? after) as number;
+		const w1 = 2 * (steps[k] as number) + (steps[k - 1] as number);
+		const w2 = (steps[k] as number) + 2 * (steps[k - 1] as number);
+		return (w1 + w2) / (w1 / before + w2 / after);
+	});
+}
+
+/**
+ * The law from readings at known steps of the generator, in any order; the same step may be read more than once.
+ * Where the reading no longer rises the set is overloaded: the law ends there. `null` when fewer than four steps rise.
+ */
+export function avcLaw(readings: readonly AvcReading[]): AvcLaw | null {
+	const points = pooled(readings);
+	const stop = points.findIndex(({ outputDb }, k) => k > 0 && outputDb <= (points[k - 1] as AvcReading).outputDb);
+	const rising = stop < 0 ? points : points.slice(0, stop);
+	if (rising.length < fewest) return null;
+	const slope = slopes(rising);
+	return {
+		places: rising.map((point, k) => ({ ...point, slopeDbPerDb: slope[k] as number })),
+		overloadDb: stop < 0 ? null : (points[stop] as AvcReading).inputDb,
+	};
+}
+
+/** Reading and slope of the cubic between two places, at a share of the way. */
+function between(
+	low: AvcPlace,
+	high: AvcPlace,
+	share: number,
+): { readonly outputDb: number; readonly slopeDbPerDb: number } {
+	const stepDb = high.inputDb - low.inputDb;
+	const riseDb = high.outputDb - low.outputDb;
+	const startDb = low.slopeDbPerDb * stepDb;
+	const endDb = high.slopeDbPerDb * stepDb;
+	const square = 3 * riseDb - 2 * startDb - endDb;
+	const cube = startDb + endDb - 2 * riseDb;
+	return {
+		outputDb: low.outputDb + share * (startDb + share * (square + share * cube)),
+		slopeDbPerDb: (startDb + share * (2 * square + 3 * share * cube)) / stepDb,
+	};
+}
+
+/**
+ * The input that a reading came from, decibels as the law counts them: the reading with AVC and detector taken out.
+ * `null` where the law does not reach, and where it is so flat that the reading tells nothing.
+ */
+export function inputOf({ places }: AvcLaw, reading: Estimate): Estimate | null {
+	const at = places.findIndex(({ outputDb }, k) => {
+		const next = places[k + 1];
+		return next !== undefined && outputDb <= reading.value && reading.value <= next.outputDb;
+	});
+	const low = places[at];
+	const high = places[at + 1];
+	if (!low || !high) return null;
+	let least = 0;
+	let most = 1;
+	for (let round = 0; round < 50; round++) {
+		const middle = (least + most) / 2;
+		if (between(low, high, middle).outputDb < reading.value) least = middle;
+		else most = middle;
+	}
+	const share = (least + most) / 2;
+	const { slopeDbPerDb } = between(low, high, share);
+	if (!(slopeDbPerDb > leastSlopeDbPerDb)) return null;
+	const stepDb = high.inputDb - low.inputDb;
+	const straight = (reading.value - low.outputDb) / (high.outputDb - low.outputDb);
+	const unknownDb = betweenShare * Math.abs(share - straight) * stepDb;
+	const lawDb = Math.hypot((1 - share) * low.uncertaintyDb, share * high.uncertaintyDb);
+	return {
+		value: low.inputDb + share * stepDb,
+		uncertainty:
+			reading.uncertainty === null
+				? null
+				: Math.hypot(Math.hypot(reading.uncertainty, lawDb) / slopeDbPerDb, unknownDb),
+	};
+}

@@ -1,0 +1,45 @@
+import { expect, test } from 'vitest';
+import { depthFromEnvelope, depthFromSidebands, leakage, stepErrors } from './generator-level.ts';
+import { warmUp } from './warm-up.ts';
+
+// Crest 5.9 and trough 1.2 are a modulation of 0.66, [frenzel] ex. 3.1.
+test('modulation depth comes from crest and trough, and from the sidebands', () => {
+	expect(depthFromEnvelope(5.9, 1.2)).toBeCloseTo(0.66, 2);
+	expect(depthFromEnvelope(1, 1)).toBe(0);
+	// A carrier of 1 modulated by 0.3 has sidebands of 0.15 each: 16.48 dB below.
+	expect(depthFromSidebands(-20 * Math.log10(0.15))).toBeCloseTo(0.3, 9);
+});
+
+test('steps are counted from the first reading, with the uncertainty of both', () => {
+	const errors = stepErrors([
+		{ markedDb: 0, readDb: -10, uncertaintyDb: 0.1 },
+		{ markedDb: -20, readDb: -29.4, uncertaintyDb: 0.1 },
+		{ markedDb: -40, readDb: -51, uncertaintyDb: 0.3 },
+	]);
+	expect(errors.map(({ errorDb }) => Number(errorDb.value.toFixed(6)))).toEqual([0.6, -1]);
+	expect(errors[1]?.errorDb.uncertainty).toBeCloseTo(Math.sqrt(0.1), 9);
+});
+
+test('leakage is told in volts, and the level from which it does no harm', () => {
+	const found = leakage(100e-6, { value: -20, uncertainty: 0.2 }, { value: -48, uncertainty: 0.2 });
+	// 28 dB below 100 uV: 3.98 uV.
+	expect(found.leakV.value).toBeCloseTo(3.981e-6, 9);
+	// 0.2 and 0.2 dB are 0.283 dB, 3.3 % of the leak.
+	expect((found.leakV.uncertainty as number) / found.leakV.value).toBeCloseTo(0.0326, 3);
+	// Worst of both phases at that level: 20 log10(1 - leak / signal) = -1 dB.
+	expect(20 * Math.log10(1 - found.leakV.value / found.leastUsefulV)).toBeCloseTo(-1, 9);
+});
+
+test('a generator that warms up exponentially is ready when its window drifts by less than the limit', () => {
+	// 20 kc to go with a time constant of 12 minutes, read each minute.
+	const readings = Array.from({ length: 91 }, (_, minute) => ({
+		atS: 60 * minute,
+		frequencyHz: 1e6 - 20e3 * Math.exp(-minute / 12),
+	}));
+	const { readyAtS } = warmUp(readings, 100, 600);
+	// From end to end ten minutes move by 20 kc (e^(10/12) - 1) e^(-t/12), which is 100 c at t = 12 ln(260.2) = 66.7 min; the straight line falls a little short of it.
+	expect((readyAtS as number) / 60).toBeGreaterThan(64);
+	expect((readyAtS as number) / 60).toBeLessThan(69);
+	expect(warmUp(readings.slice(0, 30), 100, 600).readyAtS).toBeNull();
+	expect(warmUp([], 100, 600)).toEqual({ drifts: [], readyAtS: null });
+});

@@ -1,0 +1,78 @@
+import type { Estimate } from '#core/numeric/estimate.ts';
+
+const dbPerNeper = 20 / Math.LN10;
+
+/** One place of an attenuator and what was read there. */
+export interface StepReading {
+	/** What the attenuator is marked with, decibels. */
+	readonly markedDb: number;
+	readonly readDb: number;
+	readonly uncertaintyDb: number;
+}
+
+/** What an attenuator's steps are worth: each against the first place. */
+export interface StepError {
+	readonly markedDb: number;
+	/** True less marked. */
+	readonly errorDb: Estimate;
+}
+
+/**
+ * Errors of an attenuator's places, the first reading as the reference. The readings have to be in proportion to the signal: below the AVC knee, or with AVC taken out.
+ * @throws with fewer than two readings
+ */
+export function stepErrors(readings: readonly StepReading[]): readonly StepError[] {
+	const [first, ...rest] = readings;
+	if (!first || rest.length === 0) throw new Error(`invalid readings: ${readings.length}, expected at least two`);
+	return rest.map(({ markedDb, readDb, uncertaintyDb }) => ({
+		markedDb,
+		errorDb: {
+			value: readDb - first.readDb - (markedDb - first.markedDb),
+			uncertainty: Math.hypot(uncertaintyDb, first.uncertaintyDb),
+		},
+	}));
+}
+
+/** A generator's leakage. */
+export interface Leakage {
+	/** Signal that reaches the set with the attenuator down and the lead off, as open-circuit volts at the lead. */
+	readonly leakV: Estimate;
+	/** Level from which leakage in step or out of step changes the signal by less than 1 dB. */
+	readonly leastUsefulV: number;
+}
+
+/**
+ * Leakage from a reading with the attenuator down and the lead off, against a reading at a known level; both in proportion to the signal.
+ * Signal and leak add as voltages: at 18.3 dB above the leak the worst that they can do to each other is 1 dB.
+ */
+export function leakage(knownV: number, knownReadDb: Estimate, leakReadDb: Estimate): Leakage {
+	const leakV = knownV * 10 ** ((leakReadDb.value - knownReadDb.value) / 20);
+	const uncertain = knownReadDb.uncertainty === null || leakReadDb.uncertainty === null;
+	return {
+		leakV: {
+			value: leakV,
+			uncertainty: uncertain
+				? null
+				: (leakV * Math.hypot(knownReadDb.uncertainty ?? 0, leakReadDb.uncertainty ?? 0)) / dbPerNeper,
+		},
+		// The worst case is the leak out of step: 1 - leak / signal = 10^(-1/20).
+		leastUsefulV: leakV / (1 - 10 ** (-1 / 20)),
+	};
+}
+
+/**
+ * Modulation depth from the crest and the trough of the carrier's envelope, in any one unit: (crest - trough) / (crest + trough) [frenzel] ex. 3.1.
+ * @example depthFromEnvelope(5.9, 1.2) // => ~0.662
+ */
+export function depthFromEnvelope(crestV: number, troughV: number): number {
+	return (crestV - troughV) / (crestV + troughV);
+}
+
+/**
+ * Modulation depth from how far one sideband stands below the carrier: each sideband has half the depth.
+ * @param belowCarrierDb mean of the two sidebands, decibels below the carrier, positive
+ * @example depthFromSidebands(6.0206) // => ~1.0000
+ */
+export function depthFromSidebands(belowCarrierDb: number): number {
+	return 2 * 10 ** (-belowCarrierDb / 20);
+}
