@@ -29,16 +29,16 @@ const betweenShare = 0.5;
 
 /** Readings of one input made one: their mean, weighed by their uncertainties. */
 function pooled(readings: readonly AvcReading[]): AvcReading[] {
-	const sums = new Map<number, { weight: number; weighed: number }>();
+	const sums = new Map<number, { weight: number; value: number }>();
 	for (const { inputDb, outputDb, uncertaintyDb } of readings) {
 		const weight = 1 / Math.max(uncertaintyDb, 1e-6) ** 2;
-		const sum = sums.get(inputDb) ?? { weight: 0, weighed: 0 };
-		sums.set(inputDb, { weight: sum.weight + weight, weighed: sum.weighed + weight * outputDb });
+		const sum = sums.get(inputDb) ?? { weight: 0, value: 0 };
+		sums.set(inputDb, { weight: sum.weight + weight, value: sum.value + weight * outputDb });
 	}
 	return [...sums]
-		.map(([inputDb, { weight, weighed }]) => ({
+		.map(([inputDb, { weight, value }]) => ({
 			inputDb,
-			outputDb: weighed / weight,
+			outputDb: value / weight,
 			uncertaintyDb: 1 / Math.sqrt(weight),
 		}))
 		.sort((one, other) => one.inputDb - other.inputDb);

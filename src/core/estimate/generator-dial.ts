@@ -12,15 +12,15 @@ export type BeatSide = 'above' | 'below';
 
 /**
  * The generator's frequency when one of its harmonics beats with a station: the station's, plus or minus the beat, by the harmonic's number.
- * @param harmonic 1 for the generator's own frequency
+ * @param order of the harmonic, 1 for the generator's own frequency
  * @param side `above` when the beat rises as the generator is tuned up
  * @example frequencyFromBeat(1e6, 2, { value: 700, uncertainty: 2 }, 'above') // => { value: 500350, uncertainty: 1 }
  */
-export function frequencyFromBeat(stationHz: number, harmonic: number, beatHz: Estimate, side: BeatSide): Estimate {
+export function frequencyFromBeat(stationHz: number, order: number, beatHz: Estimate, side: BeatSide): Estimate {
 	const sign = side === 'above' ? 1 : -1;
 	return {
-		value: (stationHz + sign * beatHz.value) / harmonic,
-		uncertainty: beatHz.uncertainty === null ? null : beatHz.uncertainty / harmonic,
+		value: (stationHz + sign * beatHz.value) / order,
+		uncertainty: beatHz.uncertainty === null ? null : beatHz.uncertainty / order,
 	};
 }
 
