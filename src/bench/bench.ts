@@ -9,6 +9,7 @@ import type { Happening, RunEntry } from '#record/run.ts';
 import type { SetCard } from '#record/set-card.ts';
 import type { SweepPoint } from '#record/sweep.ts';
 import type { SweepRole } from '#record/sweep-reading.ts';
+import type { SweptReading } from '#record/swept-reading.ts';
 import type { TestGear, TestReading } from '#record/test-reading.ts';
 import type { Journal } from './journal.ts';
 import {
@@ -48,9 +49,14 @@ export class Bench {
 	}
 
 	/** A new run on a set. */
-	static async begin(ground: BenchGround, card: SetCard, options: Readonly<Record<string, string>>): Promise<Bench> {
+	static async begin(
+		ground: BenchGround,
+		card: SetCard,
+		options: Readonly<Record<string, string>>,
+		gear: { readonly meter: string; readonly generator: string } = { meter: 'typed', generator: 'typed' },
+	): Promise<Bench> {
 		const bench = new Bench(ground, noRun(ground.run));
-		await bench.#keep({ kind: 'started', card, options: { ...options }, meter: 'typed', generator: 'typed' });
+		await bench.#keep({ kind: 'started', card, options: { ...options }, ...gear });
 		return bench;
 	}
 
@@ -195,6 +201,11 @@ export class Bench {
 
 	/** Keeps one raw reading of a standard test. */
 	keepTestReading(reading: TestReading): Promise<RunState> {
+		return this.#keep(reading);
+	}
+
+	/** Keeps one reading of a sweep that runs by itself. */
+	keepSweptReading(reading: SweptReading): Promise<RunState> {
 		return this.#keep(reading);
 	}
 

@@ -174,6 +174,7 @@ export function after(state: RunState, entry: RunEntry): RunState {
 			};
 		case 'hand measured':
 			return { ...next, hands: [...state.hands, what] };
+		case 'swept reading':
 		case '6 dB step':
 			return next;
 		case 'sweep begun':

@@ -10,6 +10,7 @@ import { responseCommand } from './response-command.ts';
 import { sheetCommand } from './sheet-command.ts';
 import { backupCommand, exportCommand, importCommand, runsCommand, setsCommand } from './shelf-commands.ts';
 import { startCommand } from './start-command.ts';
+import { sweepCommand } from './sweep-command.ts';
 import { testsCommand } from './tests-command.ts';
 import { toneCommand } from './tone-command.ts';
 import { trackCommand } from './track-command.ts';
@@ -31,6 +32,7 @@ export const commands: readonly Command[] = [
 	generatorCommand,
 	virtualCommand,
 	instrumentCommand,
+	sweepCommand,
 	setsCommand,
 	runsCommand,
 	exportCommand,

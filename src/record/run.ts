@@ -2,6 +2,7 @@ import * as z from 'zod/mini';
 import { estimate, levelReading } from './reading.ts';
 import { setCardSchema } from './set-card.ts';
 import { sweepBegun, sweepFileRead, sweepPointRead } from './sweep-reading.ts';
+import { sweptReading } from './swept-reading.ts';
 import { testGear, testReading } from './test-reading.ts';
 
 const id = z.string().check(z.regex(/^[A-Za-z0-9][A-Za-z0-9_-]{0,63}$/));
@@ -103,6 +104,7 @@ export const happening = z.discriminatedUnion('kind', [
 	sweepBegun,
 	sweepPointRead,
 	sweepFileRead,
+	sweptReading,
 	note,
 	struck,
 	resumed,

@@ -1,0 +1,105 @@
+import { expect, test } from 'vitest';
+import { tm517 } from '#core/receiver/designs/tm-517.ts';
+import { SteadyState } from '#core/receiver/operating-point.ts';
+import { standardTone } from '#core/receiver/signal.ts';
+import { virtualInstruments } from '#instruments/virtual/virtual-instruments.ts';
+import { VirtualSet } from '#instruments/virtual/virtual-set.ts';
+import type { SweptReading } from '#record/swept-reading.ts';
+import { SimulatedClock, simulatedInstruments } from '../../test/simulated-instruments.ts';
+import { type SweepGround, type SweepPlan, sweepIf } from './if-sweep.ts';
+
+const plan: SweepPlan = {
+	name: 'IF sweep',
+	centreHz: 455e3,
+	spanHz: 40e3,
+	points: 61,
+	...standardTone,
+	levelV: 30e-3,
+};
+
+function bench(seed: number, change: Partial<SweepGround> = {}) {
+	const clock = new SimulatedClock();
+	const set = new VirtualSet(tm517, seed, null);
+	const panel = virtualInstruments(set, clock.now);
+	panel.line('HAND:LEAD GRID;VOL 10');
+	const gear = simulatedInstruments(panel, clock);
+	const kept: SweptReading[] = [];
+	const ground: SweepGround = {
+		...gear,
+		waitMs: clock.wait,
+		keep: async (point) => kept.push(point),
+		agrees: async () => true,
+		isStopped: () => false,
+		progress: () => undefined,
+		...change,
+	};
+	return { set, panel, gear, kept, ground };
+}
+
+test('a set is swept as its circuits are at rest, AVC settled, and the generator is left off', async () => {
+	const { set, panel, kept, ground } = bench(3);
+	const end = await sweepIf(ground, plan);
+	if (end.kind !== 'swept') throw new Error(JSON.stringify(end));
+	expect(panel.line('OUTP?').reply).toBe('0');
+	expect(end.points.length).toBeGreaterThan(50);
+	// The steady state of the same circuits, solved at each point without any course of time.
+	const steady = new SteadyState(set.now.values);
+	for (const { frequencyHz, levelDb } of end.points) {
+		const { toneV } = steady.operatingPoint({
+			...standardTone,
+			frequencyHz,
+			levelV: end.levelV,
+			into: 'converter grid',
+		});
+		// Near the floor the reading scatters with the noise of the meter.
+		const noiseDb = (20 / Math.LN10) * (0.3e-3 / toneV);
+		expect(Math.abs(levelDb - 20 * Math.log10(toneV))).toBeLessThan(0.15 + 4 * noiseDb);
+	}
+	// AVC is out of it: six decibels read at least five.
+	expect(end.of6Db).toBeGreaterThan(5);
+	expect(Math.abs(end.driftDb.value)).toBeLessThan(0.2);
+	// Every reading is in the record, with where the generator stood.
+	expect(kept.filter(({ purpose }) => purpose === 'curve').length).toBeGreaterThanOrEqual(2 * end.points.length);
+	expect(new Set(kept.filter(({ purpose }) => purpose === 'curve').map(({ levelV }) => levelV))).toEqual(
+		new Set([end.levelV]),
+	);
+});
+
+test('a sweep that is stopped stops at once, with the generator off and what was read kept', async () => {
+	let readings = 0;
+	const { panel, kept, ground } = bench(3, { isStopped: () => ++readings > 40 });
+	expect(await sweepIf(ground, plan)).toEqual({ kind: 'stopped' });
+	expect(kept).toHaveLength(40);
+	expect(panel.line('OUTP?').reply).toBe('0');
+});
+
+test('a reading that cannot be kept ends the sweep with the generator off', async () => {
+	const { panel, ground } = bench(3, {
+		keep: async () => {
+			throw new Error('the disk is full');
+		},
+	});
+	await expect(sweepIf(ground, plan)).rejects.toThrow('the disk is full');
+	expect(panel.line('OUTP?').reply).toBe('0');
+});
+
+test('a lead that hangs in the air is no signal', async () => {
+	const { panel, ground } = bench(3);
+	panel.line('HAND:LEAD LOOS;VOL 0');
+	expect(await sweepIf(ground, plan)).toEqual({ kind: 'no signal' });
+});
+
+test('a generator that cannot be switched off is said to the person', async () => {
+	const { gear, ground } = bench(3);
+	const stuck = { ...gear.generator, switchOff: async () => ({ kind: 'failed', words: 'no answer' }) as const };
+	const end = await sweepIf({ ...ground, generator: stuck, isStopped: () => true }, plan);
+	expect(end).toMatchObject({ kind: 'failed' });
+	expect((end as { words: string }).words).toContain('switch it off by hand');
+});
+
+test('a level that the person does not agree to is not set', async () => {
+	const { gear, ground } = bench(3, { agrees: async () => false });
+	const asking = { ...gear.generator, setLevel: async () => ({ kind: 'asks', words: 'that much?' }) as const };
+	expect(await sweepIf({ ...ground, generator: asking }, plan)).toEqual({ kind: 'asks', words: 'that much?' });
+	expect(gear.sent).not.toContain('OUTP ON');
+});

@@ -1,0 +1,296 @@
+import type { Estimate } from '#core/numeric/estimate.ts';
+import type { AskedMeter, Done, Generator, NotDone } from '#instruments/instrument.ts';
+import type { LevelReading } from '#record/reading.ts';
+import type { SweepPoint } from '#record/sweep.ts';
+import type { SweptReading } from '#record/swept-reading.ts';
+
+/** What a sweep works with. Every reading is kept before it counts. */
+export interface SweepGround {
+	readonly generator: Generator;
+	readonly meter: AskedMeter;
+	readonly waitMs: (ms: number) => Promise<void>;
+	readonly keep: (point: SweptReading) => Promise<unknown>;
+	/** Puts a question of the generator to the person. */
+	readonly agrees: (words: string) => Promise<boolean>;
+	/** Asked before each reading. */
+	readonly isStopped: () => boolean;
+	/** Told after each point of the curve. */
+	readonly progress: (done: number, of: number) => void;
+}
+
+/** What is swept. */
+export interface SweepPlan {
+	readonly name: string;
+	readonly centreHz: number;
+	readonly spanHz: number;
+	/** Points of the curve, at least 15. */
+	readonly points: number;
+	readonly toneHz: number;
+	readonly depth: number;
+	/** Where the level begins; it only ever goes down from there. */
+	readonly levelV: number;
+}
+
+/** A curve as it was swept. */
+export interface SweptCurve {
+	readonly kind: 'swept';
+	readonly points: readonly SweepPoint[];
+	/** Level at which it was swept, open-circuit volts rms. */
+	readonly levelV: number;
+	/** What a step of 6 dB reads at the top of the curve: below 5.5 AVC is at work, above 6.5 the detector bends. */
+	readonly of6Db: number;
+	/** Last return to the first place less the first reading there. */
+	readonly driftDb: Estimate;
+}
+
+/** How a sweep ended. */
+export type SweepEnd = SweptCurve | { readonly kind: 'stopped' } | NotDone | { readonly kind: 'no signal' };
+
+/** Readings of one place until two in a row agree; so many at most. */
+const mostReadings = 10;
+/** Two readings agree when they differ by no more than so many times their scatter (chosen). */
+const agreement = 1.5;
+/** Of those, the last that are taken together when no two in a row agree. */
+const restlessReadings = 6;
+/** A level that scatters by more than this tells nothing (chosen). */
+const mostScatterDb = 3;
+/** Of a meter that does not say how well it reads. */
+const usualScatterDb = 0.1;
+/** The least that is waited after the generator was set, milliseconds (chosen: a fifth of a second lets AVC show that it moves). */
+const firstWaitMs = 100;
+/** A step of 6 dB that reads less than this is AVC at work (chosen, as on the bench). */
+const leastStepDb = 5;
+const stepDb = 6;
+const levelSteps = 6;
+/** Places at which the top is looked for before the level is set. */
+const scouts = 7;
+/** Share of the points that are spread evenly before the rest go where the curve bends (chosen). */
+const evenShare = 0.4;
+/** Places that are chosen together and read in order (chosen). */
+const placesAtOnce = 10;
+/** Points between two returns to the reference. */
+const returnEvery = 20;
+
+/** Thrown within a sweep to leave it at once; never leaves this file. */
+class SweepLeft extends Error {
+	readonly end: SweepEnd;
+	constructor(end: SweepEnd) {
+		super(end.kind);
+		this.end = end;
+	}
+}
+
+function must(done: Done): void {
+	if (done.kind !== 'done') throw new SweepLeft(done);
+}
+
+interface Settled {
+	readonly frequencyHz: number;
+	readonly levelDb: number | null;
+	readonly uncertaintyDb: number | null;
+}
+
+/** Sets, waits and reads, and keeps what was read. */
+class Hand {
+	readonly #ground: SweepGround;
+	readonly #plan: SweepPlan;
+	levelV: number;
+
+	constructor(ground: SweepGround, plan: SweepPlan) {
+		this.#ground = ground;
+		this.#plan = plan;
+		this.levelV = plan.levelV;
+	}
+
+	async setLevel(levelV: number): Promise<void> {
+		const { generator, agrees } = this.#ground;
+		const done = await generator.setLevel(levelV);
+		must(done.kind === 'asks' && (await agrees(done.words)) ? await generator.raiseLevel(levelV) : done);
+		this.levelV = levelV;
+	}
+
+	async #read(frequencyHz: number, purpose: SweptReading['purpose']): Promise<LevelReading> {
+		if (this.#ground.isStopped()) throw new SweepLeft({ kind: 'stopped' });
+		const reading = await this.#ground.meter.read();
+		if (reading.kind !== 'level') throw new SweepLeft(reading);
+		const { name } = this.#plan;
+		await this.#ground.keep({ kind: 'swept reading', sweep: name, purpose, frequencyHz, levelV: this.levelV, reading });
+		return reading;
+	}
+
+	/** The level at a frequency once two readings in a row agree within what they scatter: AVC has come to rest. */
+	async levelAt(frequencyHz: number, purpose: SweptReading['purpose']): Promise<Settled> {
+		must(await this.#ground.generator.setFrequency(frequencyHz));
+		await this.#ground.waitMs(firstWaitMs);
+		const read: LevelReading[] = [await this.#read(frequencyHz, purpose)];
+		while (read.length < mostReadings) {
+			read.push(await this.#read(frequencyHz, purpose));
+			const [one, other] = read.slice(-2).map(({ levelDb }) => levelDb);
+			if (!one && !other) return { frequencyHz, levelDb: null, uncertaintyDb: null };
+			if (!one || !other) continue;
+			const scatterDb = Math.hypot(one.uncertainty ?? usualScatterDb, other.uncertainty ?? usualScatterDb);
+			if (Math.abs(one.value - other.value) > agreement * scatterDb) continue;
+			// What is left of AVC's way may be as much as the two could still differ by unseen.
+			const uncertaintyDb = Math.hypot(scatterDb / 2, (agreement * scatterDb) / Math.sqrt(3));
+			return { frequencyHz, levelDb: (one.value + other.value) / 2, uncertaintyDb };
+		}
+		return this.#restless(frequencyHz, read.slice(-restlessReadings));
+	}
+
+	/** Readings that scatter by more than the meter says, as near the floor: their mean, as well as their scatter lets it be known. */
+	#restless(frequencyHz: number, read: readonly LevelReading[]): Settled {
+		const levels = read.flatMap(({ levelDb }) => (levelDb ? [levelDb.value] : []));
+		if (levels.length < read.length) return { frequencyHz, levelDb: null, uncertaintyDb: null };
+		const levelDb = levels.reduce((sum, level) => sum + level, 0) / levels.length;
+		const scatterDb = Math.sqrt(levels.reduce((sum, level) => sum + (level - levelDb) ** 2, 0) / (levels.length - 1));
+		if (scatterDb <= mostScatterDb)
+			return { frequencyHz, levelDb, uncertaintyDb: scatterDb / Math.sqrt(levels.length) };
+		throw new SweepLeft({
+			kind: 'failed',
+			words: `the meter does not come to rest at ${(frequencyHz / 1e3).toFixed(1)} kc: is the set oscillating, or a programme heard?`,
+		});
+	}
+}
+
+const loudest = (points: readonly Settled[]): Settled =>
+	points.reduce((best, point) => ((point.levelDb ?? -1e9) > (best.levelDb ?? -1e9) ? point : best));
+
+const evenly = (lowHz: number, highHz: number, count: number): number[] =>
+	Array.from({ length: count }, (_, k) => lowHz + ((highHz - lowHz) * k) / (count - 1));
+
+/** The middle of the gap that the curve changes most in; gaps finer than a two-hundredth of the span are left alone, and what is too weak to be read. */
+function nextHz(points: readonly Settled[], spanHz: number): number | null {
+	const sorted = [...points].sort((one, other) => one.frequencyHz - other.frequencyHz);
+	const topDb = loudest(points).levelDb ?? 0;
+	let best: number | null = null;
+	let most = 0;
+	for (let k = 0; k + 1 < sorted.length; k++) {
+		const low = sorted[k] as Settled;
+		const high = sorted[k + 1] as Settled;
+		const gapHz = high.frequencyHz - low.frequencyHz;
+		if (gapHz < spanHz / 200 || low.levelDb === null || high.levelDb === null) continue;
+		// The top of the curve tells the circuits: 30 dB down a decibel counts a tenth (chosen).
+		const height = 10 ** ((Math.max(low.levelDb, high.levelDb) - topDb) / 30);
+		const weight = (Math.abs(high.levelDb - low.levelDb) + 0.5) * gapHz * height;
+		if (weight > most) {
+			most = weight;
+			best = (low.frequencyHz + high.frequencyHz) / 2;
+		}
+	}
+	return best;
+}
+
+/** The next places, at most so many, in order of frequency: neighbours follow each other, so that AVC has little way to go. */
+function nextPlaces(points: readonly Settled[], spanHz: number, most: number): readonly number[] {
+	const known = [...points];
+	const places: number[] = [];
+	while (places.length < most) {
+		const frequencyHz = nextHz(known, spanHz);
+		if (frequencyHz === null) break;
+		places.push(frequencyHz);
+		known.push(between(known, frequencyHz));
+	}
+	return places.sort((one, other) => one - other);
+}
+
+/** What the straight line between the neighbours would read. */
+function between(points: readonly Settled[], frequencyHz: number): Settled {
+	const nearest = [...points].sort(
+		(one, other) => Math.abs(one.frequencyHz - frequencyHz) - Math.abs(other.frequencyHz - frequencyHz),
+	);
+	const [one, other] = nearest;
+	const levelDb = ((one?.levelDb ?? 0) + (other?.levelDb ?? 0)) / 2;
+	return { frequencyHz, levelDb, uncertaintyDb: null };
+}
+
+/** Goes down by 6 dB until such a step reads 6 dB or the signal is lost; gives what the last step read. */
+async function stepDown(hand: Hand, peakHz: number): Promise<{ readonly of6Db: number; readonly peakDb: number }> {
+	let at = await hand.levelAt(peakHz, 'level');
+	if (at.levelDb === null) throw new SweepLeft({ kind: 'no signal' });
+	let of6Db = Number.NaN;
+	for (let count = 0; count < levelSteps; count++) {
+		const strongV = hand.levelV;
+		await hand.setLevel(strongV * 10 ** (-stepDb / 20));
+		const weaker = await hand.levelAt(peakHz, 'level');
+		if (weaker.levelDb === null) {
+			await hand.setLevel(strongV);
+			return { of6Db, peakDb: at.levelDb as number };
+		}
+		of6Db = (at.levelDb as number) - weaker.levelDb;
+		if (of6Db >= leastStepDb) {
+			await hand.setLevel(strongV);
+			return { of6Db, peakDb: at.levelDb as number };
+		}
+		at = weaker;
+	}
+	return { of6Db, peakDb: at.levelDb as number };
+}
+
+async function swept(ground: SweepGround, plan: SweepPlan): Promise<SweepEnd> {
+	const { generator } = ground;
+	const hand = new Hand(ground, plan);
+	const lowHz = plan.centreHz - plan.spanHz / 2;
+	const highHz = plan.centreHz + plan.spanHz / 2;
+	must(await generator.setFrequency(plan.centreHz));
+	await hand.setLevel(plan.levelV);
+	must(await generator.modulate(plan.toneHz, plan.depth));
+	must(await generator.switchOn());
+	const scout: Settled[] = [];
+	for (const frequencyHz of evenly(lowHz, highHz, scouts)) scout.push(await hand.levelAt(frequencyHz, 'level'));
+	const peakHz = loudest(scout).frequencyHz;
+	const { of6Db } = await stepDown(hand, peakHz);
+
+	const first = await hand.levelAt(peakHz, 'reference');
+	let last = first;
+	const points: Settled[] = [];
+	const take = async (frequencyHz: number): Promise<void> => {
+		points.push(await hand.levelAt(frequencyHz, 'curve'));
+		ground.progress(points.length, plan.points);
+		if (points.length % returnEvery === 0) last = await hand.levelAt(peakHz, 'reference');
+	};
+	for (const frequencyHz of evenly(lowHz, highHz, Math.round(evenShare * plan.points))) await take(frequencyHz);
+	while (points.length < plan.points) {
+		const places = nextPlaces(points, plan.spanHz, Math.min(placesAtOnce, plan.points - points.length));
+		if (places.length === 0) break;
+		for (const frequencyHz of places) await take(frequencyHz);
+	}
+	if (plan.points % returnEvery !== 0) last = await hand.levelAt(peakHz, 'reference');
+	const seen = points
+		.filter(({ levelDb }) => levelDb !== null)
+		.sort((one, other) => one.frequencyHz - other.frequencyHz);
+	if (first.levelDb === null || last.levelDb === null || seen.length < 5) return { kind: 'no signal' };
+	return {
+		kind: 'swept',
+		points: seen.map((point) => ({ ...point, levelDb: point.levelDb as number })),
+		levelV: hand.levelV,
+		of6Db,
+		driftDb: {
+			value: last.levelDb - first.levelDb,
+			uncertainty: Math.hypot(first.uncertaintyDb ?? 0, last.uncertaintyDb ?? 0),
+		},
+	};
+}
+
+/**
+ * Sweeps an IF curve by itself: finds the top, steps the level down until AVC is out of it, reads evenly and then where the curve changes most,
+ * and returns to the top between. Whatever happens, the generator is switched off at the end.
+ */
+export async function sweepIf(ground: SweepGround, plan: SweepPlan): Promise<SweepEnd> {
+	let end: SweepEnd;
+	try {
+		end = await swept(ground, plan);
+	} catch (error) {
+		if (!(error instanceof SweepLeft)) {
+			await ground.generator.switchOff();
+			throw error;
+		}
+		end = error.end;
+	}
+	const off = await ground.generator.switchOff();
+	return off.kind === 'done'
+		? end
+		: {
+				kind: 'failed',
+				words: `the generator may still be on: switch it off by hand (${off.kind === 'failed' ? off.words : off.kind})`,
+			};
+}

@@ -1,0 +1,99 @@
+import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { parseArgs } from 'node:util';
+import { afterEach, beforeEach, expect, test } from 'vitest';
+import { gateFor, judgeGate } from '#advice/gates.ts';
+import { parseSweep } from '#record/sweep-file.ts';
+import { sqliteJournal } from '#storage/sqlite-journal.ts';
+import { openStore } from '#storage/store.ts';
+import { type ScriptedInstrument, scriptedInstrument } from '../../test/scripted-instrument.ts';
+import { gateAnswers } from './gate-questions.ts';
+import { factsFor } from './sheet-file.ts';
+import { sweepCommand } from './sweep-command.ts';
+
+const card = 'examples/thistlemoor-tm-517.json';
+let folder: string;
+let instrument: ScriptedInstrument;
+let isOn = false;
+
+/** A set whose curve is a parabola in decibels about 456 kc, 6 dB down at 5 kc; its output is in proportion to the generator. */
+async function parabola(identity: string): Promise<void> {
+	let frequencyHz = 455e3;
+	let levelDb = 0;
+	instrument = await scriptedInstrument((line, socket) => {
+		const value = Number(line.split(' ')[1]);
+		if (line.startsWith('SOUR:FREQ')) frequencyHz = value;
+		if (line.startsWith('SOUR:POW')) levelDb = value;
+		if (line.startsWith('OUTP')) isOn = line.endsWith('ON');
+		if (line === '*IDN?') socket.write(`${identity}\n`);
+		if (line === '*OPC?') socket.write('1\n');
+		if (line === 'SYST:ERR?') socket.write('0,"No error"\n');
+		if (line === 'MEAS:VOLT:AC?') {
+			const heardDb = levelDb + 40 - 6 * ((frequencyHz - 456e3) / 5e3) ** 2;
+			socket.write(`${isOn ? 10 ** (heardDb / 20) : 9.91e37}\n`);
+		}
+	});
+}
+
+beforeEach(() => {
+	folder = mkdtempSync(join(tmpdir(), 'sweep-'));
+});
+afterEach(async () => {
+	await instrument.stop();
+	rmSync(folder, { recursive: true });
+});
+
+async function sweep(...args: readonly string[]): Promise<string[]> {
+	const lines: string[] = [];
+	const all = [card, '--if', '455kc', '--generator', `127.0.0.1:${instrument.port}`, '--data', folder, ...args];
+	const input = parseArgs({ args: all, options: sweepCommand.options, allowPositionals: true });
+	await sweepCommand.run(input, { line: (text) => lines.push(text), notice: () => undefined });
+	return lines;
+}
+
+test('a curve is swept, written as a table that can be read again, and kept reading by reading', async () => {
+	await parabola('PEAKWRIGHT,VIRTUAL PARABOLA,0,1');
+	const out = join(folder, 'curve.csv');
+	const [only = ''] = await sweep('--points', '15', '--span', '20kc', '--out', out, '--json');
+	const { run, of6Db } = JSON.parse(only) as { run: string; of6Db: number };
+	expect(of6Db).toBeCloseTo(6, 1);
+	expect(isOn).toBe(false);
+	const curve = parseSweep(readFileSync(out, 'utf8'), 'curve');
+	if (!curve.ok) throw new Error(curve.words);
+	expect(curve.value.points).toHaveLength(15);
+	// With the parabola taken off, every point is as high as the others.
+	const tops = curve.value.points.map(({ frequencyHz, levelDb }) => levelDb + 6 * ((frequencyHz - 456e3) / 5e3) ** 2);
+	expect(Math.max(...tops) - Math.min(...tops)).toBeLessThan(0.02);
+	const store = await openStore(folder, Date.now());
+	if (!store.ok) throw new Error(store.words);
+	const entries = await sqliteJournal(store.value).entries(run, 0, 1000);
+	await store.value.close();
+	expect(entries[0]?.what.kind).toBe('started');
+	expect(entries.find(({ what }) => what.kind === 'sweep file')?.what).toMatchObject({ points: { length: 15 } });
+	expect(entries.at(-1)?.what).toEqual({ kind: 'ended', how: 'done' });
+	expect(entries.filter(({ what }) => what.kind === 'swept reading').length).toBeGreaterThanOrEqual(2 * (7 + 15));
+});
+
+test('a real set is not swept before its questions are answered', async () => {
+	await parabola('MAKER,MODEL,0,1');
+	// There is no terminal here.
+	await expect(sweep()).rejects.toThrow(/at a terminal/);
+	expect(instrument.heard).not.toContain('OUTP:STAT ON');
+});
+
+test('the questions of a gate are put as they stand, and its answers open it', async () => {
+	await parabola('MAKER,MODEL,0,1');
+	const gate = gateFor('first hook-up', factsFor(card), 'converter grid');
+	const asked: string[] = [];
+	const said: string[] = [];
+	const ask = async (question: string): Promise<string> => {
+		asked.push(question);
+		return question.endsWith('(yes or no) ') ? ' Yes' : '0.4 V';
+	};
+	const answers = await gateAnswers(gate, ask, (line) => said.push(line));
+	expect(judgeGate(gate, answers)).toEqual({ kind: 'open' });
+	expect(asked).toHaveLength(gate.confirmations.length + gate.measurements.length);
+	// Every caution is said before the first question.
+	for (const { words } of gate.cautions) expect(said.join('\n')).toContain(words);
+});

@@ -1,0 +1,227 @@
+import { randomUUID } from 'node:crypto';
+import { createInterface } from 'node:readline/promises';
+import { setTimeout as wait } from 'node:timers/promises';
+import { hookUpCaution } from '#advice/cautions.ts';
+import { gateFor } from '#advice/gates.ts';
+import { Bench } from '#bench/bench.ts';
+import { type SweepEnd, type SweepPlan, type SweptCurve, sweepIf } from '#bench/if-sweep.ts';
+import { standardTone } from '#core/receiver/signal.ts';
+import { ScpiGenerator } from '#instruments/scpi/scpi-generator.ts';
+import { ScpiMeter } from '#instruments/scpi/scpi-meter.ts';
+import type { ScpiSession } from '#instruments/scpi/scpi-session.ts';
+import { estimateWords } from '#record/estimate-words.ts';
+import { voltageWords } from '#record/quantity-words.ts';
+import type { SetFacts } from '#record/set-facts.ts';
+import { sqliteJournal } from '#storage/sqlite-journal.ts';
+import { type Command, type CommandOutput, InputFault } from './command.ts';
+import { gateAnswers } from './gate-questions.ts';
+import { writeOutput } from './input.ts';
+import { instrumentAt } from './instrument-place.ts';
+import { PartOptions } from './part-options.ts';
+import { factsFor } from './sheet-file.ts';
+import { withStore } from './shelf-commands.ts';
+
+/** Asks the person at the terminal; a sweep of a real set is not begun without one. */
+class Person {
+	readonly #lines = createInterface({ input: process.stdin, output: process.stderr });
+
+	constructor() {
+		if (process.stdin.isTTY !== true)
+			throw new InputFault('questions have to be answered before a real set is swept: run this at a terminal');
+	}
+
+	ask = (question: string): Promise<string> => this.#lines.question(question);
+
+	close(): void {
+		this.#lines.close();
+	}
+}
+
+interface Gear {
+	readonly sessions: readonly ScpiSession[];
+	readonly generator: ScpiGenerator;
+	readonly meter: ScpiMeter;
+	/** Both say that they are virtual: nothing there can hurt anybody. */
+	readonly isVirtual: boolean;
+}
+
+async function gearOf(options: PartOptions): Promise<Gear> {
+	const place = options.words('generator', '192.168.1.20');
+	const generatorFile = options.has('generator-file') ? options.words('generator-file', 'FILE.json') : undefined;
+	const meterFile = options.has('meter-file') ? options.words('meter-file', 'FILE.json') : generatorFile;
+	const generating = instrumentAt(place, generatorFile);
+	const meterPlace = options.has('meter') ? options.words('meter', '192.168.1.21') : place;
+	// One instrument may be both: it is spoken to in one place.
+	const metering =
+		meterPlace === place && meterFile === generatorFile ? generating : instrumentAt(meterPlace, meterFile);
+	const { generator } = generating.description;
+	const { meter } = metering.description;
+	if (!generator) throw new InputFault(`${generatorFile}: describes no generator: give one with "generator"`);
+	if (!meter) throw new InputFault(`${meterFile}: describes no meter: give one with "meter"`);
+	const sessions = [...new Set([generating.session, metering.session])];
+	const identities: string[] = [];
+	for (const session of sessions) {
+		const said = await session.identity();
+		if (said.kind !== 'said') {
+			for (const one of sessions) one.close();
+			throw new InputFault(said.words);
+		}
+		identities.push(said.text);
+	}
+	return {
+		sessions,
+		generator: new ScpiGenerator(generating.session, generator, generating.description.settleMs ?? 0),
+		meter: new ScpiMeter(metering.session, meter, Date.now),
+		isVirtual: identities.every((identity) => identity.startsWith('PEAKWRIGHT,VIRTUAL ')),
+	};
+}
+
+/** Opens the gates of the hook-up and of power by the person's answers. */
+async function passGates(bench: Bench, facts: SetFacts, person: Person, output: CommandOutput): Promise<void> {
+	output.notice(hookUpCaution(facts).words);
+	for (const moment of ['first hook-up', 'power-up'] as const) {
+		const gate = gateFor(moment, facts, 'converter grid');
+		const verdict = await bench.passGate(gate, await gateAnswers(gate, person.ask, output.notice));
+		if (verdict.kind === 'closed')
+			throw new InputFault(`not begun. ${verdict.missing.map(({ words }) => words).join(' ')}`);
+	}
+}
+
+function table({ points }: SweptCurve): string {
+	const rows = points.map(
+		({ frequencyHz, levelDb, uncertaintyDb }) =>
+			`${(frequencyHz / 1e3).toFixed(3)},${levelDb.toFixed(3)},${(uncertaintyDb ?? 0).toFixed(3)}`,
+	);
+	return `${['kHz,dB,uncertainty dB', ...rows].join('\n')}\n`;
+}
+
+function told(end: SweepEnd): SweptCurve {
+	if (end.kind === 'swept') return end;
+	if (end.kind === 'stopped') throw new InputFault('stopped; what was read is kept in the run');
+	if (end.kind === 'no signal')
+		throw new InputFault('no signal: look at the lead, the volume and --if, or begin with a higher --level');
+	throw new InputFault(end.words);
+}
+
+function planOf(options: PartOptions): SweepPlan {
+	const points = options.has('points') ? options.count('points', '61') : 61;
+	if (!Number.isInteger(points) || points < 15 || points > 400)
+		throw new InputFault('--points: give a whole number from 15 to 400, such as 61');
+	return {
+		name: 'IF sweep',
+		centreHz: options.quantity('frequency', 'if', '455kc'),
+		spanHz: options.quantityOr('frequency', 'span', 40e3),
+		points,
+		toneHz: standardTone.toneHz,
+		depth: standardTone.depth,
+		levelV: options.quantityOr('voltage', 'level', 3e-3),
+	};
+}
+
+async function sweep(
+	bench: Bench,
+	gear: Gear,
+	plan: SweepPlan,
+	agrees: (words: string) => Promise<boolean>,
+	notice: (words: string) => void,
+): Promise<SweptCurve> {
+	let isStopped = false;
+	const stop = (): void => {
+		isStopped = true;
+	};
+	process.once('SIGINT', stop).once('SIGTERM', stop);
+	const began = Date.now();
+	try {
+		return told(
+			await sweepIf(
+				{
+					...gear,
+					agrees,
+					waitMs: async (ms) => void (await wait(ms)),
+					keep: (point) => bench.keepSweptReading(point),
+					isStopped: () => isStopped,
+					progress: (done, of) => {
+						if (done % 10 === 0)
+							notice(
+								`${done} of ${of} points, about ${(((Date.now() - began) / done / 1e3) * (of - done)).toFixed(0)} s to go`,
+							);
+					},
+				},
+				plan,
+			),
+		);
+	} finally {
+		process.off('SIGINT', stop).off('SIGTERM', stop);
+	}
+}
+
+const text = { type: 'string' } as const;
+
+export const sweepCommand: Command = {
+	name: 'sweep',
+	summary: 'sweeps the IF curve of a set by itself with instruments that speak SCPI, every reading kept in a run',
+	usage:
+		'SET.json --if 455kc --generator PLACE [--meter PLACE] [--generator-file F.json] [--meter-file F.json] [--span 40kc] [--points 61] [--level 3mV] [--out CURVE.csv] [--data FOLDER] [--json]',
+	examples: [
+		'npx peakwright sweep my-set.json --if 455kc --generator 192.168.1.20 --meter 192.168.1.21 --out curve.csv',
+		'npx peakwright sweep examples/thistlemoor-tm-517.json --if 455kc --generator 127.0.0.1 --out curve.csv',
+		'npx peakwright response curve.csv --if 455kc',
+	],
+	options: {
+		if: text,
+		generator: text,
+		meter: text,
+		'generator-file': text,
+		'meter-file': text,
+		span: text,
+		points: text,
+		level: text,
+		out: text,
+		data: text,
+		json: { type: 'boolean' },
+	},
+	async run(input, output) {
+		const [path, ...more] = input.positionals;
+		if (path === undefined || more.length > 0) throw new InputFault('give one set card: npx peakwright sweep SET.json');
+		const options = new PartOptions(input.values);
+		const facts = factsFor(path);
+		const plan = planOf(options);
+		const gear = await gearOf(options);
+		const person = gear.isVirtual ? null : new Person();
+		try {
+			const run = randomUUID();
+			const curve = await withStore(input, async (store) => {
+				const ground = { run, journal: sqliteJournal(store), nowMs: Date.now, newId: randomUUID };
+				const names = { meter: gear.meter.name, generator: gear.generator.name };
+				const bench = await Bench.begin(ground, facts.card, {}, names);
+				try {
+					if (person) await passGates(bench, facts, person, output);
+					else await gear.sessions[0]?.tell(['HAND:LEAD GRID']);
+					const agrees = async (words: string): Promise<boolean> =>
+						person === null || (await person.ask(`${words} (yes or no) `)).trim().toLowerCase() === 'yes';
+					const swept = await sweep(bench, gear, plan, agrees, output.notice);
+					const { sweeps } = await bench.beginSweep('base', null);
+					const begun = sweeps.at(-1);
+					if (begun) await bench.keepSweepFile(begun.id, gear.meter.name, swept.points);
+					await bench.end('done');
+					return swept;
+				} catch (error) {
+					await bench.end('left');
+					throw error;
+				}
+			});
+			if (options.has('out')) writeOutput(options.words('out', 'curve.csv'), table(curve));
+			if (input.values.json === true) {
+				output.line(JSON.stringify({ run, ...curve }));
+				return;
+			}
+			if (!options.has('out')) output.line(table(curve).trimEnd());
+			output.notice(
+				`${curve.points.length} points at ${voltageWords(curve.levelV)}; a step of 6 dB reads ${curve.of6Db.toFixed(1)} dB at the top; drift ${estimateWords(curve.driftDb, 'dB')}; kept as run ${run}.`,
+			);
+		} finally {
+			person?.close();
+			for (const session of gear.sessions) session.close();
+		}
+	},
+};
