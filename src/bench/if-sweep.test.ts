@@ -57,7 +57,8 @@ test('a set is swept as its circuits are at rest, AVC settled, and the generator
 	}
 	// AVC is out of it: six decibels read at least five.
 	expect(end.of6Db).toBeGreaterThan(5);
-	expect(Math.abs(end.driftDb.value)).toBeLessThan(0.2);
+	// Nothing drifts in a simulated set: the two readings of the top differ by no more than they say.
+	expect(Math.abs(end.driftDb.value)).toBeLessThan(4 * (end.driftDb.uncertainty ?? 0));
 	// Every reading is in the record, with where the generator stood.
 	expect(kept.filter(({ purpose }) => purpose === 'curve').length).toBeGreaterThanOrEqual(2 * end.points.length);
 	expect(new Set(kept.filter(({ purpose }) => purpose === 'curve').map(({ levelV }) => levelV))).toEqual(
