@@ -90,7 +90,7 @@ export function ledHand(seed: number): LedHand {
 	const facts = card.ok ? setFacts(card.value) : card;
 	const sheet = facts.ok ? makeSheet(facts.value, usualOptions) : facts;
 	if (!sheet.ok) throw new Error(sheet.words);
-	const set = new VirtualSet(tm517, seed, null);
+	const set = new VirtualSet(tamperedSet(tm517, seed), seed, null);
 	const found = tamperedSet(tm517, seed);
 	let longestTurn = 0;
 	const work = (step: SheetStep): void => {

@@ -5,7 +5,7 @@ import { judgeGate } from '#advice/gates.ts';
 import type { SheetStep } from '#advice/sheet-step.ts';
 import type { Estimate } from '#core/numeric/estimate.ts';
 import type { LevelReading } from '#record/reading.ts';
-import type { Happening, RunEntry } from '#record/run.ts';
+import type { Happening, PracticeCase, RunEntry } from '#record/run.ts';
 import type { SetCard } from '#record/set-card.ts';
 import type { SweepPoint } from '#record/sweep.ts';
 import type { SweepRole } from '#record/sweep-reading.ts';
@@ -54,9 +54,11 @@ export class Bench {
 		card: SetCard,
 		options: Readonly<Record<string, string>>,
 		gear: { readonly meter: string; readonly generator: string } = { meter: 'typed', generator: 'typed' },
+		practice: PracticeCase | null = null,
 	): Promise<Bench> {
 		const bench = new Bench(ground, noRun(ground.run));
-		await bench.#keep({ kind: 'started', card, options: { ...options }, ...gear });
+		const begun = { kind: 'started' as const, card, options: { ...options }, ...gear };
+		await bench.#keep(practice ? { ...begun, practice } : begun);
 		return bench;
 	}
 

@@ -1,7 +1,7 @@
 import type { Disturbance } from '#advice/coach/disturbance.ts';
 import type { Estimate } from '#core/numeric/estimate.ts';
 import type { LevelReading } from '#record/reading.ts';
-import type { Happening, RunEntry } from '#record/run.ts';
+import type { Happening, PracticeCase, RunEntry } from '#record/run.ts';
 import type { SetCard } from '#record/set-card.ts';
 import type { TestGear, TestReading } from '#record/test-reading.ts';
 import { levelsInHand } from './journal.ts';
@@ -59,6 +59,8 @@ export interface RunState {
 	readonly run: string;
 	readonly card: SetCard | null;
 	readonly options: Readonly<Record<string, string>>;
+	/** `null` for work on a real set, or on a virtual one as it is. */
+	readonly practice: PracticeCase | null;
 	/** Moments whose gate was passed since the run was begun or taken up again. */
 	readonly passedGates: readonly string[];
 	readonly step: string | null;
@@ -96,6 +98,7 @@ export function noRun(run: string): RunState {
 		run,
 		card: null,
 		options: {},
+		practice: null,
 		passedGates: [],
 		step: null,
 		pass: 1,
@@ -134,7 +137,7 @@ export function after(state: RunState, entry: RunEntry): RunState {
 	const next = { ...state, nextOrder: Math.max(state.nextOrder, order + 1) };
 	switch (what.kind) {
 		case 'started':
-			return { ...next, card: what.card, options: what.options };
+			return { ...next, card: what.card, options: what.options, practice: what.practice ?? null };
 		case 'gate passed':
 			return { ...next, passedGates: [...state.passedGates, what.gate] };
 		case 'step begun':

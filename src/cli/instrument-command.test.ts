@@ -1,6 +1,7 @@
 import { parseArgs } from 'node:util';
 import { afterEach, expect, test } from 'vitest';
 import { tm517 } from '#core/receiver/designs/tm-517.ts';
+import { tamperedSet } from '#core/receiver/truth.ts';
 import { virtualInstruments } from '#instruments/virtual/virtual-instruments.ts';
 import { VirtualSet } from '#instruments/virtual/virtual-set.ts';
 import { scriptedInstrument } from '../../test/scripted-instrument.ts';
@@ -14,7 +15,7 @@ afterEach(async () => {
 });
 
 async function virtualPort(): Promise<number> {
-	const served = await servePanel(virtualInstruments(new VirtualSet(tm517, 3, null), Date.now), 0);
+	const served = await servePanel(virtualInstruments(new VirtualSet(tamperedSet(tm517, 3), 3, null), Date.now), 0);
 	if (!served.ok) throw new Error(served.words);
 	open.push(served.value);
 	return served.value.port;

@@ -4,6 +4,7 @@ import { promisify } from 'node:util';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { tm517 } from '#core/receiver/designs/tm-517.ts';
 import { SteadyState } from '#core/receiver/operating-point.ts';
+import { tamperedSet } from '#core/receiver/truth.ts';
 import { ScpiGenerator } from '#instruments/scpi/scpi-generator.ts';
 import { ScpiMeter } from '#instruments/scpi/scpi-meter.ts';
 import { ScpiSession } from '#instruments/scpi/scpi-session.ts';
@@ -15,7 +16,7 @@ import { type PanelServer, servePanel } from './panel-server.ts';
 let set: VirtualSet;
 let server: PanelServer;
 beforeAll(async () => {
-	set = new VirtualSet(tm517, 3, null);
+	set = new VirtualSet(tamperedSet(tm517, 3), 3, null);
 	const served = await servePanel(virtualInstruments(set, Date.now), 0);
 	if (!served.ok) throw new Error(served.words);
 	server = served.value;

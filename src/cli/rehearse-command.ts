@@ -1,7 +1,8 @@
 import { usualOptions } from '#advice/sheet-options.ts';
 import { type Fault, namedFaults } from '#core/receiver/faults.ts';
 import { tamperedSet } from '#core/receiver/truth.ts';
-import { type Rehearsal, rehearse, type SetFigures } from '#rehearsal/rehearse.ts';
+import type { SetFigures } from '#rehearsal/judgement.ts';
+import { type Rehearsal, rehearse } from '#rehearsal/rehearse.ts';
 import { type Command, InputFault } from './command.ts';
 import { quantityOption, wholeNumber } from './input.ts';
 import { sheetFor } from './sheet-file.ts';

@@ -1,3 +1,4 @@
+import { tamperedSet } from '#core/receiver/truth.ts';
 import { virtualInstruments } from '#instruments/virtual/virtual-instruments.ts';
 import { VirtualSet } from '#instruments/virtual/virtual-set.ts';
 import { parseSetCard } from '#record/set-card-file.ts';
@@ -24,7 +25,8 @@ export const virtualCommand: Command = {
 		const path = virtualSetPath(values.set);
 		const card = parseSetCard(readInput(path, 'the path of a set card').toString('utf8'));
 		if (!card.ok) throw new InputFault(`${path}: ${card.words}`);
-		const set = new VirtualSet(designOf(card.value, path), wholeNumber('seed', values.seed, 1), null);
+		const seed = wholeNumber('seed', values.seed, 1);
+		const set = new VirtualSet(tamperedSet(designOf(card.value, path), seed), seed, null);
 		const server = await servePanel(
 			virtualInstruments(set, Date.now),
 			portOption('scpi-port', values['scpi-port'], customaryPort),

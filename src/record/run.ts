@@ -8,12 +8,21 @@ import { testGear, testReading } from './test-reading.ts';
 const id = z.string().check(z.regex(/^[A-Za-z0-9][A-Za-z0-9_-]{0,63}$/));
 const text = z.string().check(z.maxLength(20_000));
 
+/** A run on a virtual set that was put out of order on purpose: a lesson by name, or tampering by seed with faults by name. */
+const practiceCase = z.strictObject({
+	lesson: z.optional(id),
+	seed: z.number().check(z.int(), z.minimum(0)),
+	faults: z.array(id),
+});
+export type PracticeCase = z.infer<typeof practiceCase>;
+
 const started = z.strictObject({
 	kind: z.literal('started'),
 	card: setCardSchema,
 	options: z.record(z.string(), z.string()),
 	meter: z.string(),
 	generator: z.string(),
+	practice: z.optional(practiceCase),
 });
 const gatePassed = z.strictObject({
 	kind: z.literal('gate passed'),

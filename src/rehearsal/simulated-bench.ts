@@ -90,6 +90,22 @@ export class SimulatedBench {
 		return meterDb * Math.round((trueDb + (meterDb / 2) * this.#random.gaussian()) / meterDb);
 	}
 
+	/**
+	 * Turns the attenuator until the meter reads the usual output; what it then stands at, decibels below one volt.
+	 * More is a stronger answer of the set, whatever its AVC and detector do.
+	 */
+	inputDb(): number {
+		const wantedDb = 20 * Math.log10(wantedV);
+		this.setLevel();
+		let missDb = this.readDb() - wantedDb;
+		for (let attempt = 0; attempt < 6 && Math.abs(missDb) > this.meterDb / 2; attempt++) {
+			// Near its knee the set answers a step of the generator about as 1.5 to 1.
+			this.#levelV = Math.min(Math.max(this.#levelV * 10 ** (-missDb / 1.5 / 20), leastLevelV), mostLevelV);
+			missDb = this.readDb() - wantedDb;
+		}
+		return missDb - 20 * Math.log10(this.#levelV);
+	}
+
 	turnsOf(adjuster: string): number {
 		return this.#set.turns[adjuster] ?? 0;
 	}

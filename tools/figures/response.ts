@@ -8,6 +8,7 @@ import { covarianceOf } from '../../src/core/numeric/least-squares.ts';
 import { createRandom } from '../../src/core/numeric/random.ts';
 import { designs } from '../../src/core/receiver/designs/designs.ts';
 import { standardTone } from '../../src/core/receiver/signal.ts';
+import { tamperedSet } from '../../src/core/receiver/truth.ts';
 import { heldGeneratorLevel } from '../../src/instruments/virtual/held-output.ts';
 import { VirtualSet } from '../../src/instruments/virtual/virtual-set.ts';
 import { guidedRound, type HandStrip } from '../../test/guided-hand.ts';
@@ -252,7 +253,8 @@ export const figures: readonly Figure[] = [
 			const offHz: number[] = [];
 			let unworked = 0;
 			for (let seed = 201; seed <= 216; seed++) {
-				const set = new VirtualSet(designs['tm-517'] as NonNullable<(typeof designs)[string]>, seed, null);
+				const design = designs['tm-517'] as NonNullable<(typeof designs)[string]>;
+				const set = new VirtualSet(tamperedSet(design, seed), seed, null);
 				const random = createRandom(seed);
 				const round = () =>
 					guidedRound(virtualStrip(set), random, skill, { ifHz, toneHz: 400, aim: { kind: 'on IF' } }, 1 / 8).settings;

@@ -3,6 +3,7 @@ import { makeSheet } from '../../src/advice/sheet.ts';
 import { usualOptions } from '../../src/advice/sheet-options.ts';
 import { designs } from '../../src/core/receiver/designs/designs.ts';
 import { standardTone } from '../../src/core/receiver/signal.ts';
+import { tamperedSet } from '../../src/core/receiver/truth.ts';
 import { VirtualSet } from '../../src/instruments/virtual/virtual-set.ts';
 import type { Happening, RunEntry } from '../../src/record/run.ts';
 import { parseSetCard } from '../../src/record/set-card-file.ts';
@@ -19,7 +20,7 @@ function* happenings(readings: number): Generator<Happening> {
 	const card = parseSetCard(readFileSync('examples/thistlemoor-tm-517.json', 'utf8'));
 	const design = designs[(card.ok && card.value.virtualSet) || ''];
 	if (!card.ok || !design) throw new Error('missing virtual set of the demo card');
-	const set = new VirtualSet(design, 11, null);
+	const set = new VirtualSet(tamperedSet(design, 11), 11, null);
 	set.place({ frequencyHz: 455e3, ...standardTone, into: 'converter grid' }, 560e3);
 	yield { kind: 'started', card: card.value, options: {}, meter: 'virtual', generator: 'virtual' };
 	const facts = setFacts(card.value);

@@ -11,7 +11,7 @@ test('the generator held for one reading draws the IF curve, whatever AVC does',
 	const design = designs['tm-517'];
 	if (!design) throw new Error('missing design: tm-517');
 	for (const seed of [1, 2, 3, 4]) {
-		const set = new VirtualSet(design, seed, null);
+		const set = new VirtualSet(tamperedSet(design, seed), seed, null);
 		const truth = ifCurve({ ...tamperedSet(design, seed), turns: set.state.turns });
 		const read = (frequencyHz: number): number => {
 			set.place({ frequencyHz, ...standardTone, into: 'converter grid' }, design.band.lowHz * 1.05);

@@ -1,9 +1,10 @@
 import { expect, test } from 'vitest';
 import { tm517 } from '#core/receiver/designs/tm-517.ts';
+import { tamperedSet } from '#core/receiver/truth.ts';
 import { virtualInstruments } from './virtual-instruments.ts';
 import { VirtualSet } from './virtual-set.ts';
 
-const set = () => new VirtualSet(tm517, 3, null);
+const set = () => new VirtualSet(tamperedSet(tm517, 3), 3, null);
 const decibels = (reply: string | null): number => 20 * Math.log10(Number(reply));
 
 test('who reads too soon after a step of level reads what AVC has not taken off yet', () => {

@@ -4,7 +4,6 @@ import type { SetDesign } from '#core/receiver/design.ts';
 import type { Fault } from '#core/receiver/faults.ts';
 import { SteadyState } from '#core/receiver/operating-point.ts';
 import { type GeneratorPlace, type SetSignal, standardTone } from '#core/receiver/signal.ts';
-import { tamperedSet } from '#core/receiver/truth.ts';
 import type { SetValues } from '#core/receiver/values.ts';
 import type { LevelReading } from '#record/reading.ts';
 
@@ -35,9 +34,9 @@ export interface VirtualState {
 
 const within = (value: number, least: number, most: number): number => Math.min(Math.max(value, least), most);
 
-/** A simulated set with its generator and output meter: tampered by seed, worked by the person's hands, read ten times a second. */
+/** A simulated set with its generator and output meter: worked by the person's hands, read ten times a second. */
 export class VirtualSet {
-	readonly #tampered: BenchSet;
+	readonly #found: BenchSet;
 	#state: VirtualState;
 	#generator: GeneratorPlace;
 	#dialHz: number;
@@ -46,10 +45,12 @@ export class VirtualSet {
 	/** Of the noise. */
 	readonly seed: number;
 
-	constructor(design: SetDesign, seed: number, kept: VirtualState | null) {
-		this.#tampered = tamperedSet(design, seed);
+	/** @param found the set as it came to the bench */
+	constructor(found: BenchSet, seed: number, kept: VirtualState | null) {
+		this.#found = found;
+		const { design } = found;
 		this.#state = kept ?? { turns: {}, levelV: firstLevelV, volume: 1, clips: [] };
-		this.#state = { ...this.#state, turns: { ...this.#tampered.turns, ...this.#state.turns } };
+		this.#state = { ...this.#state, turns: { ...this.#found.turns, ...this.#state.turns } };
 		this.#generator = { frequencyHz: design.ifHz, ...standardTone, into: 'antenna' };
 		this.#dialHz = design.band.lowHz;
 		this.seed = seed + 1;
@@ -58,7 +59,7 @@ export class VirtualSet {
 
 	/** What the set was built as; its true settings are its own. */
 	get design(): SetDesign {
-		return this.#tampered.design;
+		return this.#found.design;
 	}
 
 	get state(): VirtualState {
@@ -109,6 +110,11 @@ export class VirtualSet {
 		this.#change({ clips });
 	}
 
+	/** The set as hands have left it, clips taken off. */
+	get standing(): BenchSet {
+		return { ...this.#found, turns: this.#state.turns };
+	}
+
 	/** Every value of the set and the signal it is given: for its sound. */
 	get now(): { readonly values: SetValues; readonly signal: SetSignal } {
 		const { volume, levelV } = this.#state;
@@ -117,8 +123,7 @@ export class VirtualSet {
 
 	/** Every value of the set as hands left it, with its pointer on a mark and its volume control at a place. */
 	valuesAt(dialHz: number, volume: number): SetValues {
-		const faults = [...this.#tampered.faults, ...this.#clipped()];
-		const set = { ...this.#tampered, turns: this.#state.turns, faults };
+		const set = { ...this.standing, faults: [...this.#found.faults, ...this.#clipped()] };
 		return valuesAt(set, tuningAtMark(set, dialHz), volume);
 	}
 

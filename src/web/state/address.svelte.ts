@@ -6,13 +6,14 @@ export type SetScreen = (typeof setScreens)[number];
 export type Place =
 	| { readonly screen: 'shelf' }
 	| { readonly screen: 'new' }
+	| { readonly screen: 'practice' }
 	| { readonly screen: SetScreen; readonly set: string };
 
 function placeOf(hash: string): Place {
 	const [screen, set] = hash.replace(/^#\/?/, '').split('/');
 	const own = setScreens.find((name) => name === screen);
 	if (own && set) return { screen: own, set: decodeURIComponent(set) };
-	return screen === 'new' ? { screen } : { screen: 'shelf' };
+	return screen === 'new' || screen === 'practice' ? { screen } : { screen: 'shelf' };
 }
 
 export function addressOf(place: Place): string {

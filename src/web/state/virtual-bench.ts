@@ -1,6 +1,8 @@
 import * as z from 'zod/mini';
+import type { RunState } from '#bench/run-state.ts';
 import { designs } from '#core/receiver/designs/designs.ts';
 import { VirtualSet, type VirtualState } from '#instruments/virtual/virtual-set.ts';
+import { seedOf, setAsFound } from '#rehearsal/practice.ts';
 
 const keyOf = (run: string): string => `virtual-set ${run}`;
 
@@ -16,13 +18,6 @@ const kept = z.object({
 	),
 });
 
-/** A number from a run's name, so that each run has its own tampering and a reload has the same. */
-function seedOf(run: string): number {
-	let seed = 7;
-	for (const letter of run) seed = (seed * 31 + letter.charCodeAt(0)) % 1_000_003;
-	return seed;
-}
-
 /** Where hands left a run's virtual set in this browser; `null` when nothing usable is kept. */
 function keptState(run: string): VirtualState | null {
 	try {
@@ -34,9 +29,9 @@ function keptState(run: string): VirtualState | null {
 }
 
 /** The virtual set that a run is worked on, as hands left it; `null` when the card names none. */
-export function virtualSetFor(run: string, design: string | undefined): VirtualSet | null {
-	const found = designs[design ?? ''];
-	return found ? new VirtualSet(found, seedOf(run), keptState(run)) : null;
+export function virtualSetFor({ run, card, practice }: RunState): VirtualSet | null {
+	const design = designs[card?.virtualSet ?? ''];
+	return design ? new VirtualSet(setAsFound(design, run, practice), seedOf(run), keptState(run)) : null;
 }
 
 /** Keeps where hands left a run's virtual set, over a reload of the page. */

@@ -1,0 +1,239 @@
+import type { BenchSet } from '#core/receiver/bench-set.ts';
+import { factoryTurns } from '#core/receiver/factory.ts';
+import type { PracticeCase } from '#record/run.ts';
+import { type Judgement, judged } from './judgement.ts';
+
+/** What is looked at when a lesson is checked. */
+export interface LessonWork {
+	readonly set: BenchSet;
+	/** Generator at the end, volts. */
+	readonly levelV: number;
+	/** What the person answered to the lesson's question. */
+	readonly answer: string | null;
+}
+
+/** Whether the task is done, with the figures that say so. */
+export interface LessonVerdict {
+	readonly isMet: boolean;
+	readonly words: string;
+}
+
+/** A lesson: something explained, a virtual set that was put out of order, a task, and how it is checked. */
+export interface Lesson {
+	readonly id: string;
+	readonly title: string;
+	readonly explains: readonly string[];
+	readonly task: string;
+	readonly design: 'tm-517' | 'tm-523';
+	/** Steps of the sheet that are worked. */
+	readonly steps: readonly string[];
+	/** Turns by which screws stand off the factory's settings. */
+	readonly off: Readonly<Record<string, number>>;
+	/** By name. */
+	readonly faults: readonly string[];
+	readonly question?: { readonly words: string; readonly choices: readonly string[] };
+	check(work: LessonWork): LessonVerdict;
+}
+
+const decibels = (valueDb: number): string => valueDb.toFixed(1).replace('-', '\u2212');
+
+/** Met when the set needs at most so much more signal than at its best. */
+function nearBest({ belowBestDb }: Judgement, mostDb: number): LessonVerdict {
+	if (belowBestDb === null) return { isMet: false, words: 'The set does not reach its standard output.' };
+	const words = `The set is ${decibels(Math.max(belowBestDb, 0))} dB below the best that it can be; ${decibels(mostDb)} dB is near enough.`;
+	return { isMet: belowBestDb <= mostDb, words };
+}
+
+/** Met when a screw stands where the maker left it, within a part of a turn. */
+function atHome({ design, turns }: BenchSet, ids: readonly string[], withinTurns: number): LessonVerdict {
+	const home = factoryTurns(design);
+	const offs = ids.map((id) => (turns[id] ?? 0) - (home[id] ?? 0));
+	const worst = offs.reduce((most, off) => (Math.abs(off) > Math.abs(most) ? off : most), 0);
+	const words = `The worst screw is ${decibels(worst * 8)} eighths of a turn from where it belongs; ${decibels(withinTurns * 8)} is near enough.`;
+	return { isMet: Math.abs(worst) <= withinTurns, words };
+}
+
+function answered(answer: string | null, right: string, why: string): LessonVerdict {
+	if (answer === null) return { isMet: false, words: 'The question is still open.' };
+	return answer === right
+		? { isMet: true, words: `Right. ${why}` }
+		: { isMet: false, words: 'Not that. Look again at what changed the reading and what did not.' };
+}
+
+/** The course, from easy to nasty. What the sets are and how far their screws are off is invented for it. */
+export const lessons: readonly Lesson[] = [
+	{
+		id: 'one-peak',
+		title: 'What the IF does',
+		explains: [
+			'Whatever the dial says, the converter moves the station to one fixed frequency, the IF. Two transformers tuned to it give most of the gain and all of the selectivity.',
+			'One of their four screws stands off. Turned through its place it gives one clear peak.',
+		],
+		task: 'Bring T2 sec. back to its peak.',
+		design: 'tm-517',
+		steps: ['if'],
+		off: { 'if2-secondary': 0.5 },
+		faults: [],
+		check: ({ set }) => nearBest(judged(set), 0.5),
+	},
+	{
+		id: 'weak-signal',
+		title: 'Why the signal is kept weak',
+		explains: [
+			'With a strong signal the AVC takes back what a better setting gives: the peak becomes flat, and a screw a whole eighth off reads the same.',
+			'Turn the generator down until the tone is just read well; turn it down again each time the set has become better.',
+		],
+		task: 'Peak T1 pri. and T2 pri., and end with the generator at 300 uV or less at the converter.',
+		design: 'tm-517',
+		steps: ['if'],
+		off: { 'if1-primary': 0.35, 'if2-primary': -0.3 },
+		faults: [],
+		check: ({ set, levelV }) => {
+			const near = nearBest(judged(set), 0.5);
+			const level = `The generator stands at ${Math.round(levelV * 1e6)} uV.`;
+			return { isMet: near.isMet && levelV <= 300e-6, words: `${near.words} ${level}` };
+		},
+	},
+	{
+		id: 'back-and-forth',
+		title: 'Why the passes are repeated',
+		explains: [
+			'The two windings of a can pull on each other: when one is moved, the best place of the other moves too. So one goes from the last transformer to the first, and again, until a pass gains nothing that the meter can tell.',
+		],
+		task: 'All four screws are off. Work passes until the set is within half a decibel of its best.',
+		design: 'tm-517',
+		steps: ['if'],
+		off: { 'if1-primary': -0.4, 'if1-secondary': 0.45, 'if2-primary': 0.4, 'if2-secondary': -0.35 },
+		faults: [],
+		check: ({ set }) => nearBest(judged(set), 0.5),
+	},
+	{
+		id: 'two-peaks',
+		title: 'Why a core has two peaks',
+		explains: [
+			'An iron core adds most when it sits in the middle of its winding. Screwed right through, it meets each value twice: one peak with the core outside the middle, one beyond it.',
+			'The maker means the outer one, away from the other winding: beyond the middle the cores come near to each other and the coupling is not what was drawn.',
+		],
+		task: 'T1 sec. was screwed through to the wrong peak. Bring it back, counter-clockwise, to the outer one.',
+		design: 'tm-523',
+		steps: ['if'],
+		off: { 'if1-secondary': 6 },
+		faults: [],
+		check: ({ set }) => {
+			const near = nearBest(judged(set), 0.5);
+			const law = set.design.adjusters['if1-secondary'];
+			const isOuter = (set.turns['if1-secondary'] ?? 0) < (law?.travelTurns ?? 0) / 2;
+			return {
+				isMet: near.isMet && isOuter,
+				words: `${near.words} The core is ${isOuter ? 'on its outer side' : 'still beyond the middle'}.`,
+			};
+		},
+	},
+	{
+		id: 'wave-trap',
+		title: 'The trap is set for least',
+		explains: [
+			'A ship or beacon that sends on the IF itself would come straight through. The trap in the antenna lead keeps it out: with the generator on the IF and in the antenna terminal, it is set for the least reading.',
+			'Near the null the tone is weak: here, and only here, the generator is turned up.',
+		],
+		task: 'Set the trap for least.',
+		design: 'tm-517',
+		steps: ['wave-trap'],
+		off: { 'wave-trap': 0.6 },
+		faults: [],
+		check: ({ set }) => atHome(set, ['wave-trap'], 0.06),
+	},
+	{
+		id: 'high-end',
+		title: 'The high end: oscillator first',
+		explains: [
+			'With the pointer on 1400 the oscillator trimmer brings the station to its mark; then, and not before, the antenna trimmer is peaked. The antenna trimmer cannot move a station.',
+		],
+		task: 'Bring 1400 kc to its mark and peak the antenna trimmer.',
+		design: 'tm-517',
+		steps: ['broadcast-oscillator-high', 'broadcast-antenna-high'],
+		off: { 'oscillator-trimmer': 0.3, 'antenna-trimmer': -0.35 },
+		faults: [],
+		check: ({ set }) => {
+			const judgement = judged(set);
+			const near = nearBest(judgement, 1);
+			const worst = judgement.worstDialErrorHz / 1e3;
+			return {
+				isMet: near.isMet && worst <= 6,
+				words: `${near.words} The worst place of the dial is ${worst.toFixed(1)} kc off.`,
+			};
+		},
+	},
+	{
+		id: 'low-end',
+		title: 'The low end, and back to the high',
+		explains: [
+			'At 600 the padder sets where the oscillator goes. It moves the high end a little too, so both ends are worked in turn until neither moves the other.',
+		],
+		task: 'Bring 600 and 1400 kc to their marks.',
+		design: 'tm-517',
+		steps: ['broadcast-oscillator-high', 'broadcast-antenna-high', 'broadcast-low'],
+		off: { padder: -0.9 },
+		faults: [],
+		check: ({ set }) => {
+			const { worstDialErrorHz } = judged(set);
+			const words = `The worst place of the dial is ${(worstDialErrorHz / 1e3).toFixed(1)} kc off; 6 kc is what a dial of this kind can do.`;
+			return { isMet: worstDialErrorHz <= 6e3, words };
+		},
+	},
+	{
+		id: 'way-home',
+		title: 'The way home',
+		explains: [
+			'Turns that were counted can be taken back without any meter. The set came with a note: \u201cT1 pri. turned 3/8 clockwise, T2 sec. 2/8 counter-clockwise, to see whether it helps.\u201d',
+		],
+		task: 'Take both turns back by count alone.',
+		design: 'tm-517',
+		steps: ['if'],
+		off: { 'if1-primary': 3 / 8, 'if2-secondary': -2 / 8 },
+		faults: [],
+		check: ({ set }) => atHome(set, ['if1-primary', 'if1-secondary', 'if2-primary', 'if2-secondary'], 1 / 24),
+	},
+	{
+		id: 'does-not-come-back',
+		title: 'When alignment gives nothing back',
+		explains: [
+			'A set can be weak with every screw at its peak. Peaks that are sharp and in their places, and a loss that is the same everywhere, are not an alignment fault.',
+		],
+		task: 'See whether any IF screw gives the missing signal back. Then say what is wrong.',
+		design: 'tm-517',
+		steps: ['if'],
+		off: {},
+		faults: ['weak-if-tube'],
+		question: {
+			words: 'What is wrong?',
+			choices: ['An IF winding is off its frequency', 'A winding is damped', 'A tube is weak'],
+		},
+		check: ({ answer }) =>
+			answered(
+				answer,
+				'A tube is weak',
+				'Every peak is sharp and in its place, and the loss is the same everywhere: the IF tube gives too little.',
+			),
+	},
+	{
+		id: 'blunt-peak',
+		title: 'A peak that is blunt',
+		explains: [
+			'A resistance across a winding, as from moisture, soot or a leaky mica, makes its peak low and wide. Turning its screw changes little on either side; the other windings peak as sharply as ever.',
+		],
+		task: 'Turn each IF screw an eighth to either side, and back. Then say which winding is damped.',
+		design: 'tm-517',
+		steps: ['if'],
+		off: {},
+		faults: ['winding-damped'],
+		question: { words: 'Which winding is damped?', choices: ['T1 pri.', 'T1 sec.', 'T2 pri.', 'T2 sec.'] },
+		check: ({ answer }) =>
+			answered(answer, 'T2 pri.', 'Its peak is blunt: no screw gives back what the damping takes.'),
+	},
+];
+
+/** The lesson of a practice run; `null` when it is free practice. */
+export function lessonOf({ lesson }: PracticeCase): Lesson | null {
+	return lessons.find(({ id }) => id === lesson) ?? null;
+}
