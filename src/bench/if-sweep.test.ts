@@ -2,6 +2,7 @@ import { expect, test } from 'vitest';
 import { tm517 } from '#core/receiver/designs/tm-517.ts';
 import { SteadyState } from '#core/receiver/operating-point.ts';
 import { standardTone } from '#core/receiver/signal.ts';
+import { tamperedSet, tamperedSet } from '#core/receiver/truth.ts';
 import { virtualInstruments } from '#instruments/virtual/virtual-instruments.ts';
 import { VirtualSet } from '#instruments/virtual/virtual-set.ts';
 import type { SweptReading } from '#record/swept-reading.ts';
@@ -19,7 +20,7 @@ const plan: SweepPlan = {
 
 function bench(seed: number, change: Partial<SweepGround> = {}) {
 	const clock = new SimulatedClock();
-	const set = new VirtualSet(tm517, seed, null);
+	const set = new VirtualSet(tamperedSet(tm517, seed), seed, null);
 	const panel = virtualInstruments(set, clock.now);
 	panel.line('HAND:LEAD GRID;VOL 10');
 	const gear = simulatedInstruments(panel, clock);

@@ -9,7 +9,7 @@ import { tm517 } from '../../src/core/receiver/designs/tm-517.ts';
 import { SteadyState } from '../../src/core/receiver/operating-point.ts';
 import { SetStream } from '../../src/core/receiver/set-stream.ts';
 import { standardTone } from '../../src/core/receiver/signal.ts';
-import { tamperedSet } from '../../src/core/receiver/truth.ts';
+import { tamperedSet, tamperedSet, tamperedSet } from '../../src/core/receiver/truth.ts';
 import { measureTone } from '../../src/core/signal/tone.ts';
 import { ScpiClient } from '../../src/instruments/scpi/scpi-client.ts';
 import { ScpiGenerator } from '../../src/instruments/scpi/scpi-generator.ts';
@@ -30,7 +30,7 @@ const processorMs = (since: NodeJS.CpuUsage): number => {
 const queries = 5000;
 
 async function queryRate(): Promise<{ perSecond: number; shareAt100: number }> {
-	const served = await servePanel(virtualInstruments(new VirtualSet(tm517, 1, null), Date.now), 0);
+	const served = await servePanel(virtualInstruments(new VirtualSet(tamperedSet(tm517, 1), 1, null), Date.now), 0);
 	if (!served.ok) throw new Error(served.words);
 	const client = new ScpiClient(
 		{ kind: 'network', host: '127.0.0.1', port: served.value.port },
@@ -189,7 +189,7 @@ async function sweepFigures(): Promise<{ longestS: number; mostCpuS: number; wor
 	let done = 0;
 	for (let seed = 1; seed <= sweeps; seed++) {
 		const clock = new SimulatedClock();
-		const set = new VirtualSet(tm517, seed, null);
+		const set = new VirtualSet(tamperedSet(tm517, seed), seed, null);
 		const panel = virtualInstruments(set, clock.now);
 		panel.line('HAND:LEAD GRID;VOL 10');
 		const used = process.cpuUsage();
