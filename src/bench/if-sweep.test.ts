@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import { tm517 } from '#core/receiver/designs/tm-517.ts';
 import { SteadyState } from '#core/receiver/operating-point.ts';
 import { standardTone } from '#core/receiver/signal.ts';
-import { tamperedSet, tamperedSet } from '#core/receiver/truth.ts';
+import { tamperedSet } from '#core/receiver/truth.ts';
 import { virtualInstruments } from '#instruments/virtual/virtual-instruments.ts';
 import { VirtualSet } from '#instruments/virtual/virtual-set.ts';
 import type { SweptReading } from '#record/swept-reading.ts';

@@ -9,7 +9,7 @@ import { tm517 } from '../../src/core/receiver/designs/tm-517.ts';
 import { SteadyState } from '../../src/core/receiver/operating-point.ts';
 import { SetStream } from '../../src/core/receiver/set-stream.ts';
 import { standardTone } from '../../src/core/receiver/signal.ts';
-import { tamperedSet, tamperedSet, tamperedSet } from '../../src/core/receiver/truth.ts';
+import { tamperedSet } from '../../src/core/receiver/truth.ts';
 import { measureTone } from '../../src/core/signal/tone.ts';
 import { ScpiClient } from '../../src/instruments/scpi/scpi-client.ts';
 import { ScpiGenerator } from '../../src/instruments/scpi/scpi-generator.ts';
