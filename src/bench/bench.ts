@@ -69,6 +69,11 @@ export class Bench {
 		return bench;
 	}
 
+	/** A run opened to keep something beside its work, without taking the work up. */
+	static async beside(ground: BenchGround): Promise<Bench> {
+		return new Bench(ground, runState(ground.run, await ground.journal.standing(ground.run)));
+	}
+
 	get state(): RunState {
 		return this.#state;
 	}
@@ -209,6 +214,11 @@ export class Bench {
 	/** Keeps one reading of a sweep that runs by itself. */
 	keepSweptReading(reading: SweptReading): Promise<RunState> {
 		return this.#keep(reading);
+	}
+
+	/** Keeps what a test of a trouble came to; `words`: as typed. */
+	keepAnswer(trouble: string, test: string, outcome: string, words: string | null): Promise<RunState> {
+		return this.#keep({ kind: 'test answered', trouble, test, outcome, ...(words === null ? {} : { words }) });
 	}
 
 	note(text: string): Promise<RunState> {

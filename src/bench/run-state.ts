@@ -179,6 +179,7 @@ export function after(state: RunState, entry: RunEntry): RunState {
 			return { ...next, hands: [...state.hands, what] };
 		case 'swept reading':
 		case '6 dB step':
+		case 'test answered':
 			return next;
 		case 'sweep begun':
 		case 'sweep point':

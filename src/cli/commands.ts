@@ -14,6 +14,7 @@ import { sweepCommand } from './sweep-command.ts';
 import { testsCommand } from './tests-command.ts';
 import { toneCommand } from './tone-command.ts';
 import { trackCommand } from './track-command.ts';
+import { troubleCommand } from './trouble-command.ts';
 import { virtualCommand } from './virtual-command.ts';
 
 /** Every terminal command, in the order of the work. */
@@ -24,6 +25,7 @@ export const commands: readonly Command[] = [
 	trackCommand,
 	responseCommand,
 	dialCommand,
+	troubleCommand,
 	partCommand,
 	testsCommand,
 	reportCommand,

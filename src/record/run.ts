@@ -4,6 +4,7 @@ import { setCardSchema } from './set-card.ts';
 import { sweepBegun, sweepFileRead, sweepPointRead } from './sweep-reading.ts';
 import { sweptReading } from './swept-reading.ts';
 import { testGear, testReading } from './test-reading.ts';
+import { testAnswered } from './trouble-answer.ts';
 
 const id = z.string().check(z.regex(/^[A-Za-z0-9][A-Za-z0-9_-]{0,63}$/));
 const text = z.string().check(z.maxLength(20_000));
@@ -114,6 +115,7 @@ export const happening = z.discriminatedUnion('kind', [
 	sweepPointRead,
 	sweepFileRead,
 	sweptReading,
+	testAnswered,
 	note,
 	struck,
 	resumed,

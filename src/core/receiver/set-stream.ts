@@ -2,6 +2,7 @@ import { createRandom } from '#core/numeric/random.ts';
 import { AudioStream } from './audio-stage.ts';
 import { CarrierStream } from './carrier-stream.ts';
 import { DetectorStream } from './detector-stream.ts';
+import { CrackleStream, RumbleStream } from './disturbance-stream.ts';
 import { node } from './if-strip.ts';
 import type { SetSignal } from './signal.ts';
 import { fedNodes, type StripStep, stripStep } from './strip-stepper.ts';
@@ -52,6 +53,8 @@ export class SetStream {
 	readonly #audio: AudioStream;
 	readonly #carriers: CarrierStream[];
 	readonly #noiseV: number;
+	readonly #crackle: CrackleStream;
+	readonly #rumble: RumbleStream;
 	#state = { re: new Float64Array(stripStates), im: new Float64Array(stripStates) };
 	#fresh = { re: new Float64Array(stripStates), im: new Float64Array(stripStates) };
 	readonly #fed = { re: new Float64Array(feeds), im: new Float64Array(feeds) };
@@ -73,6 +76,8 @@ export class SetStream {
 		// A voltage in a band as wide as the sampling rate, its two parts each with this deviation.
 		const noiseOhm = seed === null ? 0 : values.tubes.converterNoiseOhm;
 		this.#noiseV = Math.sqrt(4 * thermalJ * noiseOhm * sampleRateHz);
+		this.#crackle = new CrackleStream(this.#periodS, seed ?? 0);
+		this.#rumble = new RumbleStream(this.#periodS);
 		this.#step = stripStep(values, this.#periodS);
 		this.#detector = new DetectorStream(values, this.#periodS);
 		this.#audio = new AudioStream(values.audio, this.#periodS);
@@ -108,16 +113,21 @@ export class SetStream {
 			if (this.#untilStretch === 0) this.#glide();
 			this.#untilStretch--;
 			this.#advance();
-			block[k] = this.#audio.advance(this.#values.audio, -this.#detector.loadV, this.#values.volume);
+			const soundV = this.#audio.advance(this.#values.audio, -this.#detector.loadV, this.#values.volume);
+			block[k] = soundV + this.#rumble.advance(this.#values.disturbance);
 		}
 	}
 
 	#glide(): void {
 		this.#untilStretch = stretch;
-		if (this.#toGo === 0) return;
+		const hasJumped = this.#crackle.advance(this.#values.disturbance, stretch);
+		if (this.#toGo === 0) {
+			if (hasJumped) this.#step = stripStep(this.#crackle.apply(this.#values), this.#periodS);
+			return;
+		}
 		this.#toGo--;
 		this.#values = this.#toGo === 0 ? this.#to : valuesBetween(this.#from, this.#to, 1 - this.#toGo / glide);
-		this.#step = stripStep(this.#values, this.#periodS);
+		this.#step = stripStep(this.#crackle.apply(this.#values), this.#periodS);
 		if (this.#toGo === 0) for (const carrier of this.#carriers) carrier.settle();
 	}
 
@@ -171,6 +181,10 @@ export class SetStream {
 			re += noiseA * this.#random.gaussian();
 			im += noiseA * this.#random.gaussian();
 		}
+		re += this.#crackle.currentReA;
+		im += this.#crackle.currentImA;
+		this.#crackle.currentReA = 0;
+		this.#crackle.currentImA = 0;
 		const share = tubeShare(-this.#detector.avcAheadV, 0);
 		this.#feed(fed.converter, re * share, im * share);
 	}

@@ -21,6 +21,16 @@ export interface WindingValues {
 	readonly siemens: number;
 }
 
+/** Sounds and jumps of a sick set: they are heard in time and leave the steady state alone. */
+export interface Disturbance {
+	/** Ripple of the supply at the output tube, volts rms at the voice coil, volume control or not. */
+	readonly hum?: { readonly frequencyHz: number; readonly levelV: number };
+	/** The audio stages switching each other on and off through their supply, volts peak at the voice coil. */
+	readonly motorboating?: { readonly frequencyHz: number; readonly levelV: number };
+	/** Silver that creeps in the mica of an IF winding: its capacitance jumps to and fro, as often as `perS`, and each jump dumps a charge. */
+	readonly crackle?: { readonly winding: number; readonly farad: number; readonly perS: number };
+}
+
 /** Every electrical value of a set as it stands: what the two engines and the faults work on. */
 export interface SetValues {
 	readonly ifHz: number;
@@ -48,6 +58,8 @@ export interface SetValues {
 	};
 	readonly audio: AudioDesign;
 	readonly volume: number;
+	/** What the set gives out by itself; nothing in a sound one. */
+	readonly disturbance: Disturbance;
 }
 
 function windingValues(design: IfWindingDesign, set: SetDesign, position: SetPosition): WindingValues {
@@ -99,6 +111,7 @@ export function setValues(design: SetDesign, position: SetPosition): SetValues {
 		detector: { ...design.detector, avcLeakS: 0 },
 		audio: design.audio,
 		volume: position.volume,
+		disturbance: {},
 	};
 }
 

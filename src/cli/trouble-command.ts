@@ -1,0 +1,149 @@
+import { causes } from '#advice/trouble/causes.ts';
+import { dangerWords, localCodesWords } from '#advice/trouble/danger-words.ts';
+import { type Finding, findingOf } from '#advice/trouble/finding.ts';
+import type { ProposedTest } from '#advice/trouble/next-test.ts';
+import { likeliestTrouble, outcomeOf, type TestAnswer } from '#advice/trouble/ranking.ts';
+import { type TestId, tests } from '#advice/trouble/tests.ts';
+import { type TroubleId, troubles, troublesFor } from '#advice/trouble/troubles.ts';
+import { runEvidence } from '#bench/run-evidence.ts';
+import { sqliteJournal } from '#storage/sqlite-journal.ts';
+import { type Command, type CommandInput, type CommandOutput, InputFault } from './command.ts';
+import { withStore } from './shelf-commands.ts';
+
+const ids = Object.keys(troubles) as TroubleId[];
+/** Causes less likely than this are not printed (they are in the JSON). */
+const leastPrinted = 0.02;
+
+function troubleNamed(words: string): TroubleId {
+	const found = troublesFor(words);
+	const [one] = found;
+	if (one === undefined) throw new InputFault(`--symptom: no trouble "${words}": give one of ${ids.join(', ')}`);
+	if (found.length > 1) throw new InputFault(`--symptom: "${words}" may be ${found.join(', ')}: give one of them`);
+	return one;
+}
+
+/** `TEST=OUTCOME`, the outcome by its short name or as the meter's reading. */
+function answerOf(words: string): TestAnswer {
+	const split = words.indexOf('=');
+	const test = words.slice(0, split);
+	if (split < 1 || !Object.hasOwn(tests, test))
+		throw new InputFault(`--answer: cannot read "${words}": give TEST=OUTCOME, such as volume-down=goes`);
+	const said = words.slice(split + 1);
+	const outcome = outcomeOf(test as TestId, said);
+	if (!outcome.ok) throw new InputFault(`--answer ${test}: ${outcome.words}`);
+	return { test: test as TestId, outcome: outcome.value, ...(said === outcome.value ? {} : { words: said }) };
+}
+
+async function evidenceOf(input: CommandInput): Promise<readonly TestAnswer[]> {
+	const { run } = input.values;
+	if (typeof run !== 'string') return [];
+	return withStore(input, async (store) => {
+		const entries = await sqliteJournal(store).standing(run);
+		if (entries.length === 0) throw new InputFault(`--run: no run "${run}": npx peakwright runs lists them`);
+		return runEvidence(entries);
+	});
+}
+
+function testObject({ test, informationBits }: ProposedTest) {
+	const { words, how, takesS, danger, outcomes, typed, basis } = tests[test];
+	return {
+		test,
+		words,
+		how,
+		takesS,
+		danger,
+		caution: dangerWords(danger),
+		outcomes,
+		...(typed ? { typed: { quantity: typed.quantity, asks: typed.asks } } : {}),
+		informationBits,
+		basis,
+	};
+}
+
+function jsonOf({ trouble, causes: ranked, nextTest, otherTests, isSettled, words, wouldChange, handOver }: Finding) {
+	return {
+		trouble,
+		symptom: troubles[trouble].words,
+		words,
+		settled: isSettled,
+		causes: ranked.map(({ cause, probability, evidence }) => {
+			const { words: causeWords, shows, remedy, part } = { part: null, ...causes[cause] };
+			return { cause, words: causeWords, probability, evidence, shows, remedy, part };
+		}),
+		nextTest: nextTest === null ? null : testObject(nextTest),
+		otherTests: otherTests.map(({ test, informationBits }) => ({ test, informationBits })),
+		wouldChange,
+		handOver,
+		sources: troubles[trouble].sources,
+		caution: localCodesWords,
+	};
+}
+
+function printFinding(finding: Finding, output: CommandOutput): void {
+	const { trouble, causes: ranked, nextTest, words, wouldChange, handOver, isSettled } = finding;
+	output.line(`${troubles[trouble].words}. ${words}`);
+	output.line('');
+	for (const { cause, probability, evidence } of ranked.filter((one) => one.probability >= leastPrinted)) {
+		output.line(`${`${Math.round(100 * probability)} %`.padStart(5)}  ${causes[cause].words}`);
+		for (const { words: said, times } of evidence)
+			if (times >= 1.5 || times <= 0.67) output.line(`       ${times > 1 ? 'for' : 'against'}: ${said}`);
+	}
+	const [first] = ranked;
+	if (first && isSettled) {
+		output.line('');
+		for (const remedy of causes[first.cause].remedy) output.line(`Do: ${remedy}`);
+	}
+	if (handOver !== null) output.line(`\nStop here. ${handOver}`);
+	if (nextTest !== null) {
+		const test = tests[nextTest.test];
+		output.line('');
+		output.line(`Next: ${test.words}`);
+		output.line(`      ${test.how}`);
+		output.line(`      ${dangerWords(test.danger)}`);
+		for (const outcome of test.outcomes) output.line(`      --answer ${nextTest.test}=${outcome.id}: ${outcome.words}`);
+	}
+	if (wouldChange.length > 0) {
+		output.line('');
+		output.line('What would change it:');
+		for (const change of wouldChange) output.line(`      ${change}`);
+	}
+	output.line('');
+	output.line(localCodesWords);
+}
+
+export const troubleCommand: Command = {
+	name: 'trouble',
+	summary: 'what lies behind a symptom, how likely, and which test tells most',
+	usage: '[--symptom WORD] [--run ID] [--answer TEST=OUTCOME ...] [--data FOLDER] [--json]',
+	examples: [
+		'npx peakwright trouble',
+		'npx peakwright trouble --symptom crackle',
+		'npx peakwright trouble --symptom weak --answer three-points=alike --answer converter-grid=weak',
+		'npx peakwright trouble --run 3f2a --json',
+	],
+	options: {
+		data: { type: 'string' },
+		symptom: { type: 'string' },
+		run: { type: 'string' },
+		answer: { type: 'string', multiple: true },
+		json: { type: 'boolean' },
+	},
+	async run(input, output) {
+		const { values, positionals } = input;
+		if (positionals.length > 0)
+			throw new InputFault(`cannot use "${positionals[0]}": give --symptom "${positionals[0]}"`);
+		const typed = Array.isArray(values.answer) ? values.answer.map((words) => answerOf(String(words))) : [];
+		const answers = [...(await evidenceOf(input)), ...typed];
+		if (typeof values.symptom !== 'string' && answers.length === 0) {
+			if (values.json === true) {
+				const list = ids.map((id) => ({ trouble: id, symptom: troubles[id].words, area: troubles[id].area }));
+				output.line(JSON.stringify({ troubles: list, causes: [], nextTest: null }));
+			} else for (const id of ids) output.line(`${id.padEnd(18)} ${troubles[id].words}`);
+			return;
+		}
+		const trouble = typeof values.symptom === 'string' ? troubleNamed(values.symptom) : likeliestTrouble(answers);
+		const finding = findingOf(trouble, answers);
+		if (values.json === true) output.line(JSON.stringify(jsonOf(finding)));
+		else printFinding(finding, output);
+	},
+};
