@@ -1,7 +1,9 @@
 import type { Page } from 'playwright-core';
 import { afterEach, expect, test } from 'vitest';
 import { type TroubleId, troubles } from '../../src/advice/trouble/troubles.ts';
-import { axeFaults, beginIfStep, journalOf, openPage } from './open-page.ts';
+import { createRandom } from '../../src/core/numeric/random.ts';
+import { waveFile } from '../wave-file.ts';
+import { axeFaults, beginIfStep, journalOf, openBrowser, openPage, scratchFolder, startProgram } from './open-page.ts';
 
 const closing: (() => Promise<void>)[] = [];
 afterEach(async () => {
@@ -117,4 +119,32 @@ test('a part is asked for by a form, answered, and what is missing is named', as
 	await page.getByRole('button', { name: 'Work it out' }).click();
 	await page.getByText(/^yes, with/).waitFor();
 	expect(faults).toEqual([]);
+});
+
+test('a crackle is heard by the page\u2019s microphone and counted by one tap', async () => {
+	const rateHz = 48_000;
+	const random = createRandom(3);
+	const samples = Array.from({ length: 8 * rateHz }, () => 1e-3 * random.gaussian());
+	// Fifteen clicks in eight seconds, at uneven places.
+	for (let k = 0; k < 15; k++) samples[Math.round((0.2 + 0.5 * k + 0.2 * random.uniform()) * rateHz)] = 0.3;
+	const program = await startProgram(scratchFolder());
+	closing.push(() => program.end('SIGTERM'));
+	const browser = await openBrowser(scratchFolder(), [
+		'--use-fake-ui-for-media-stream',
+		'--use-fake-device-for-media-stream',
+		`--use-file-for-fake-audio-capture=${waveFile(samples, rateHz)}`,
+	]);
+	closing.push(() => browser.close());
+	const page = browser.pages()[0] ?? (await browser.newPage());
+	await page.goto(`${program.address}/#/trouble/crackle/since=unknown`);
+	if ((await page.getByRole('button', { name: 'Listen with the microphone' }).count()) === 0) {
+		await page.getByText('Another test').click();
+		await page.getByRole('button', { name: 'Turn the generator down to nothing' }).click();
+	}
+	await page.getByRole('button', { name: 'Listen with the microphone' }).click();
+	await page.getByText(/clicks a minute/).waitFor();
+	expect(await axeFaults(page)).toEqual([]);
+	await page.getByRole('button', { name: 'Count it' }).click();
+	await page.getByRole('heading', { name: 'Answered' }).waitFor();
+	expect(page.url()).toContain('silence=crackle');
 });

@@ -76,7 +76,8 @@ export const dialCauses = {
 	},
 	'antenna-coil-damped': {
 		words: 'The antenna coil is damped: moisture, a leak or a part across it',
-		shows: 'Loss that rises with frequency, a blunt peak of the antenna trimmer; alignment does not bring it back.',
+		shows:
+			'Loss from the antenna alike or rising with frequency, none from the converter grid; a blunt peak of the antenna trimmer; alignment does not bring it back.',
 		remedy: ['Dry it with gentle warmth, set unplugged.', 'Look for a resistor or a leak across it.'],
 	},
 	'antenna-coil-open': {

@@ -29,7 +29,7 @@ export const levelTests = {
 				shares: [0.17, 0.77, 0.03, 0.02, 0.01],
 			},
 			{ causes: ['mica-open', 'trimmer-shorted', 'winding-open'], shares: [0.02, 0.93, 0.02, 0.02, 0.01] },
-			{ causes: ['antenna-coil-damped'], shares: [0.1, 0.25, 0.63, 0.01, 0.01] },
+			{ causes: ['antenna-coil-damped'], shares: [0.1, 0.7, 0.13, 0.06, 0.01] },
 			{ causes: ['antenna-strays'], shares: [0.1, 0.15, 0.73, 0.01, 0.01] },
 			{ causes: ['antenna-coil-open', 'loop-open', 'loop-off'], shares: [0.03, 0.55, 0.05, 0.36, 0.01] },
 			{ causes: ['trap-off'], shares: [0.1, 0.05, 0.03, 0.81, 0.01] },

@@ -20,7 +20,7 @@ function refusal(error: unknown): string {
 }
 
 /** The unprocessed input, or why there is none: a level behind the browser's own processing is worth nothing. */
-async function plainInput(): Promise<Parsed<MediaStream>> {
+export async function plainInput(): Promise<Parsed<MediaStream>> {
 	if (!globalThis.isSecureContext || !navigator.mediaDevices) {
 		return { ok: false, words: 'Sound is heard only on this computer\u2019s own address: open the page at 127.0.0.1.' };
 	}

@@ -1,0 +1,24 @@
+import type { Heard } from '#core/signal/listener.ts';
+import type { TestId } from './tests.ts';
+
+/** The outcome of a test that the sound of the set answers, with what was heard; `null` for other tests. */
+export function heardOutcome(test: TestId, heard: Heard): { readonly outcome: string; readonly words: string } | null {
+	const level = `${heard.levelDbfs.toFixed(0)} dBFS`;
+	if (test === 'hum-pitch')
+		return heard.hum === null
+			? { outcome: 'none', words: `no mains lines, ${level}` }
+			: { outcome: heard.hum.leads, words: `lines of ${heard.hum.mainsHz} c` };
+	if (test !== 'silence') return null;
+	switch (heard.kind) {
+		case 'crackle':
+			return { outcome: 'crackle', words: `${heard.clicksPerMinute.toFixed(0)} clicks a minute` };
+		case 'squeal':
+			return { outcome: 'squeal', words: `at ${(heard.squealHz ?? 0).toFixed(0)} c` };
+		case 'putting':
+			return { outcome: 'putting', words: `${(heard.beat?.perS ?? 0).toFixed(1)} beats a second` };
+		case 'hum':
+			return { outcome: 'hum', words: `lines of ${heard.hum?.mainsHz ?? 0} c` };
+		default:
+			return { outcome: heard.kind, words: level };
+	}
+}
