@@ -111,7 +111,7 @@ function rejectionFindings(book: ReadingBook, marks: TestMarks): readonly Findin
 	});
 }
 
-function oscillatorFindings(book: ReadingBook, marks: TestMarks): readonly Finding[] {
+function oscillatorFindings(facts: SetFacts, book: ReadingBook, marks: TestMarks): readonly Finding[] {
 	return oscillatorMarksHz(marks).flatMap((dialHz) => {
 		const reading = book.of(oscillatorAsk(dialHz));
 		if (!reading) return [];
@@ -121,6 +121,7 @@ function oscillatorFindings(book: ReadingBook, marks: TestMarks): readonly Findi
 				size: Math.hypot(withinLimit(book.gear.frequencyLimitHz), reading.uncertainty),
 				isSystematic: false,
 			},
+			{ from: 'setting the pointer', size: hzPerM(facts, marks) * book.gear.pointerM, isSystematic: false },
 		];
 		return [
 			plainFinding(
@@ -216,7 +217,7 @@ export function testFindings(facts: SetFacts, gear: TestGear, readings: readonly
 		...avcFindings(book),
 		...outputFindings(book),
 		...dialFindings(facts, book, marks),
-		...oscillatorFindings(book, marks),
+		...oscillatorFindings(facts, book, marks),
 		...stageFindings(book, marks),
 	];
 }

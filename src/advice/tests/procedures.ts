@@ -103,7 +103,7 @@ const told: readonly Told[] = [
 		measures: 'whether the oscillator runs at five places of the dial, and where',
 		source: { words: 'custom of the trade', status: 'common practice' },
 		steps: ['Nothing is connected to the oscillator: a probe would move it.'],
-		budget: ['reading the frequency'],
+		budget: ['reading the frequency', 'setting the pointer'],
 	},
 	{
 		name: 'stage gain',
