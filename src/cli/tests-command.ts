@@ -1,6 +1,7 @@
 import { testAsks } from '#advice/tests/asks.ts';
 import { differenceWords, findingWords } from '#advice/tests/figure-words.ts';
 import { ReadingBook } from '#advice/tests/finding.ts';
+import { testsUnfit } from '#advice/tests/marks.ts';
 import { standardTests } from '#advice/tests/procedures.ts';
 import { type MomentFindings, type Proof, proofOf } from '#advice/tests/proof.ts';
 import type { StandardTest } from '#advice/tests/standard-test.ts';
@@ -146,6 +147,8 @@ export const testsCommand: Command = {
 		const { values, positionals } = input;
 		const { facts, gear, readings } =
 			typeof values.run === 'string' ? await ofRun(input, values.run) : ofCard(positionals, values);
+		const unfit = testsUnfit(facts);
+		if (unfit !== null) throw new InputFault(unfit);
 		const tests = standardTests(facts, gear.at(-1) ?? testGearOf(facts, 'before', values), readings);
 		const proof = proofOf(facts, gear, readings);
 		if (values.json === true) output.line(JSON.stringify({ tests, readings, ...proof }));

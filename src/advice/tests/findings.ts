@@ -38,6 +38,13 @@ function pointerShare(facts: SetFacts, marks: TestMarks, gear: TestGear, dialHz:
 
 function sensitivityFindings(facts: SetFacts, book: ReadingBook, marks: TestMarks): readonly Finding[] {
 	const { generatorLimitDb } = book.gear;
+	const isCoupled = facts.antenna === 'loop' || facts.antenna === 'rod';
+	const relative =
+		generatorLimitDb === null
+			? "by the generator's own scale, whose volts are not known: only differences mean anything"
+			: isCoupled
+				? `by the generator's scale, coupled through the air to the ${facts.antenna}: only differences mean anything`
+				: null;
 	return [marks.lowHz, marks.middleHz, marks.highHz].flatMap((dialHz) => {
 		const reading = book.of(sensitivityAsk(dialHz));
 		if (!reading) return [];
@@ -59,11 +66,8 @@ function sensitivityFindings(facts: SetFacts, book: ReadingBook, marks: TestMark
 					unit: 'V',
 					better: 'less',
 					budget,
-					isRelative: generatorLimitDb === null,
-					remarks:
-						generatorLimitDb === null
-							? ["by the generator's own scale, whose volts are not known: only differences mean anything"]
-							: [],
+					isRelative: relative !== null,
+					remarks: relative === null ? [] : [relative],
 				},
 				reading.value,
 			),

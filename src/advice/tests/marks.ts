@@ -11,10 +11,25 @@ export interface TestMarks {
 /** The middle mark of broadcast dials: common practice. */
 const broadcastMiddleHz = 1000e3;
 
-/** The marks of a set's first band: where it is aligned, and one between. */
-export function testMarks({ bands }: SetFacts): TestMarks {
-	const band = bands[0];
-	if (!band) throw new Error('invalid facts: no band, expected at least one');
+/** The set's first band with amplitude modulation. */
+function testedBand({ card, bands }: SetFacts): BandFacts | undefined {
+	return bands.find(({ id }) => card.bands?.find((band) => band.id === id)?.modulation !== 'FM');
+}
+
+/** Why the standard tests do not fit this set, in a sentence; `null` where they do. */
+export function testsUnfit(facts: SetFacts): string | null {
+	if (testedBand(facts) === undefined)
+		return 'these tests are for amplitude modulation, and the card names only FM bands: give the AM band, if there is one';
+	const { circuit } = facts.card;
+	return circuit === undefined || circuit === 'superhet'
+		? null
+		: `these tests are for superhets, and the card says ${circuit}: there is no IF and no image to be tested`;
+}
+
+/** The marks of a set's first AM band: where it is aligned, and one between. */
+export function testMarks(facts: SetFacts): TestMarks {
+	const band = testedBand(facts);
+	if (!band) throw new Error('invalid facts: no AM band, expected at least one');
 	const { lowMarkHz, highMarkHz } = band;
 	const isBroadcast = lowMarkHz < 0.8 * broadcastMiddleHz && highMarkHz > 1.2 * broadcastMiddleHz;
 	const betweenHz = Math.round(Math.sqrt(lowMarkHz * highMarkHz) / 1e4) * 1e4;

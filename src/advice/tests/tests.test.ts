@@ -15,7 +15,7 @@ import { oneCircuitImageDb } from './expected.ts';
 import { differenceWords, findingWords } from './figure-words.ts';
 import { ReadingBook } from './finding.ts';
 import { usualGear } from './gear.ts';
-import { testMarks } from './marks.ts';
+import { testMarks, testsUnfit } from './marks.ts';
 import { standardTests } from './procedures.ts';
 import { proofOf } from './proof.ts';
 
@@ -135,4 +135,15 @@ test('no more digits are said than are known', () => {
 	expect(findingWords({ ...finding, value: { value: 37.44e-6, uncertainty: 0.06e-6 } })).toBe('37.44 ± 0.12 uV');
 	expect(findingWords({ ...finding, value: { value: 374e-6, uncertainty: 30e-6 } })).toBe('370 ± 60 uV');
 	expect(findingWords({ ...finding, value: null })).toContain('not reached');
+});
+
+test('a loop is coupled through the air: its figures are relative; FM and sets without IF are refused', () => {
+	const loop = { ...facts, antenna: 'loop' } as const;
+	const { before } = proofOf(loop, [gear], read(gear, '21 uV at 1000 kc'));
+	expect(before?.findings[0]?.isRelative).toBe(true);
+	expect(before?.verdicts.filter(({ finding }) => finding.test === 'sensitivity')).toEqual([]);
+	expect(testsUnfit(facts)).toBeNull();
+	expect(testsUnfit({ ...facts, card: { ...facts.card, circuit: 'TRF' } })).toContain('superhets');
+	const fm = (facts.card.bands ?? []).map((band) => ({ ...band, modulation: 'FM' as const }));
+	expect(testsUnfit({ ...facts, card: { ...facts.card, bands: fm } })).toContain('amplitude modulation');
 });
