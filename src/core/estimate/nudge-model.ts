@@ -88,7 +88,14 @@ export function jointModel(
 			belief(place, stripPlaces.halfWidth + place, usual.halfWidth, usual.halfWidthSpread);
 		belief(4, stripPlaces.coupling, usual.coupling, usual.couplingSpread);
 		belief(5, stripPlaces.coupling + 1, usual.coupling, usual.couplingSpread);
-		belief(6, stripPlaces.feedback, feedback.centre, feedback.spread);
+		// A capacity between grid and plate cannot be negative: below nought the belief is thirty times as strong.
+		const isNegative = (parameters[stripPlaces.feedback] as number) < 0;
+		belief(
+			6,
+			stripPlaces.feedback,
+			isNegative ? 0 : feedback.centre,
+			isNegative ? feedback.spread / 30 : feedback.spread,
+		);
 		for (let sweep = 1; sweep <= nudgeCount; sweep++) belief(6 + sweep, gainPlace + sweep, 0, driftDb);
 	};
 }
