@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import { avcLaw, inputOf } from '#core/estimate/avc-law.ts';
 import { tm517 } from '#core/receiver/designs/tm-517.ts';
 import { SteadyState } from '#core/receiver/operating-point.ts';
 import { standardTone } from '#core/receiver/signal.ts';
@@ -7,7 +8,9 @@ import { virtualInstruments } from '#instruments/virtual/virtual-instruments.ts'
 import { VirtualSet } from '#instruments/virtual/virtual-set.ts';
 import type { SweptReading } from '#record/swept-reading.ts';
 import { SimulatedClock, simulatedInstruments } from '../../test/simulated-instruments.ts';
-import { type SweepGround, type SweepPlan, sweepIf } from './if-sweep.ts';
+import { stepLevels } from './avc-run.ts';
+import { type SweepPlan, sweepIf } from './if-sweep.ts';
+import type { SweepGround } from './sweep-hand.ts';
 
 const plan: SweepPlan = {
 	name: 'IF sweep',
@@ -104,4 +107,28 @@ test('a level that the person does not agree to is not set', async () => {
 	const asking = { ...gear.generator, setLevel: async () => ({ kind: 'asks', words: 'that much?' }) as const };
 	expect(await sweepIf({ ...ground, generator: asking }, plan)).toEqual({ kind: 'asks', words: 'that much?' });
 	expect(gear.sent).not.toContain('OUTP ON');
+});
+
+test('the AVC law that is stepped out turns readings back into the generator', async () => {
+	const { set, panel, ground } = bench(3);
+	const avc = { name: 'AVC curve', frequencyHz: 455e3, ...standardTone, leastV: 1e-3, mostV: 0.3, stepDb: 3 };
+	const end = await stepLevels(ground, avc);
+	if (end.kind !== 'stepped') throw new Error(JSON.stringify(end));
+	expect(panel.line('OUTP?').reply).toBe('0');
+	const law = avcLaw(end.readings);
+	if (!law) throw new Error('no law');
+	// Circuits at rest at levels between the steps, solved without any course of time.
+	const steady = new SteadyState(set.now.values);
+	for (const inputDb of [-48, -41.5, -35, -28.5, -22]) {
+		const signal = {
+			...standardTone,
+			frequencyHz: 455e3,
+			levelV: 10 ** (inputDb / 20),
+			into: 'converter grid',
+		} as const;
+		const back = inputOf(law, { value: 20 * Math.log10(steady.operatingPoint(signal).toneV), uncertainty: 0 });
+		if (!back || back.uncertainty === null) throw new Error(`no input at ${inputDb}`);
+		expect(Math.abs(back.value - inputDb)).toBeLessThan(4 * back.uncertainty);
+		expect(back.uncertainty).toBeLessThan(0.5);
+	}
 });

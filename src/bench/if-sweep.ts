@@ -1,22 +1,6 @@
 import type { Estimate } from '#core/numeric/estimate.ts';
-import type { AskedMeter, Done, Generator, NotDone } from '#instruments/instrument.ts';
-import type { LevelReading } from '#record/reading.ts';
 import type { SweepPoint } from '#record/sweep.ts';
-import type { SweptReading } from '#record/swept-reading.ts';
-
-/** What a sweep works with. Every reading is kept before it counts. */
-export interface SweepGround {
-	readonly generator: Generator;
-	readonly meter: AskedMeter;
-	readonly waitMs: (ms: number) => Promise<void>;
-	readonly keep: (point: SweptReading) => Promise<unknown>;
-	/** Puts a question of the generator to the person. */
-	readonly agrees: (words: string) => Promise<boolean>;
-	/** Asked before each reading. */
-	readonly isStopped: () => boolean;
-	/** Told after each point of the curve. */
-	readonly progress: (done: number, of: number) => void;
-}
+import { type Left, must, type Settled, type SweepGround, SweepHand, SweepLeft, seenThrough } from './sweep-hand.ts';
 
 /** What is swept. */
 export interface SweepPlan {
@@ -44,20 +28,8 @@ export interface SweptCurve {
 }
 
 /** How a sweep ended. */
-export type SweepEnd = SweptCurve | { readonly kind: 'stopped' } | NotDone | { readonly kind: 'no signal' };
+export type SweepEnd = SweptCurve | Left;
 
-/** Readings of one place until two in a row agree; so many at most. */
-const mostReadings = 10;
-/** Two readings agree when they differ by no more than so many times their scatter (chosen). */
-const agreement = 1.5;
-/** Of those, the last that are taken together when no two in a row agree. */
-const restlessReadings = 6;
-/** A level that scatters by more than this tells nothing (chosen). */
-const mostScatterDb = 3;
-/** Of a meter that does not say how well it reads. */
-const usualScatterDb = 0.1;
-/** The least that is waited after the generator was set, milliseconds (chosen: a fifth of a second lets AVC show that it moves). */
-const firstWaitMs = 100;
 /** A step of 6 dB that reads less than this is AVC at work (chosen, as on the bench). */
 const leastStepDb = 5;
 const stepDb = 6;
@@ -70,87 +42,6 @@ const evenShare = 0.4;
 const placesAtOnce = 10;
 /** Points between two returns to the reference. */
 const returnEvery = 20;
-
-/** Thrown within a sweep to leave it at once; never leaves this file. */
-class SweepLeft extends Error {
-	readonly end: SweepEnd;
-	constructor(end: SweepEnd) {
-		super(end.kind);
-		this.end = end;
-	}
-}
-
-function must(done: Done): void {
-	if (done.kind !== 'done') throw new SweepLeft(done);
-}
-
-interface Settled {
-	readonly frequencyHz: number;
-	readonly levelDb: number | null;
-	readonly uncertaintyDb: number | null;
-}
-
-/** Sets, waits and reads, and keeps what was read. */
-class Hand {
-	readonly #ground: SweepGround;
-	readonly #plan: SweepPlan;
-	levelV: number;
-
-	constructor(ground: SweepGround, plan: SweepPlan) {
-		this.#ground = ground;
-		this.#plan = plan;
-		this.levelV = plan.levelV;
-	}
-
-	async setLevel(levelV: number): Promise<void> {
-		const { generator, agrees } = this.#ground;
-		const done = await generator.setLevel(levelV);
-		must(done.kind === 'asks' && (await agrees(done.words)) ? await generator.raiseLevel(levelV) : done);
-		this.levelV = levelV;
-	}
-
-	async #read(frequencyHz: number, purpose: SweptReading['purpose']): Promise<LevelReading> {
-		if (this.#ground.isStopped()) throw new SweepLeft({ kind: 'stopped' });
-		const reading = await this.#ground.meter.read();
-		if (reading.kind !== 'level') throw new SweepLeft(reading);
-		const { name } = this.#plan;
-		await this.#ground.keep({ kind: 'swept reading', sweep: name, purpose, frequencyHz, levelV: this.levelV, reading });
-		return reading;
-	}
-
-	/** The level at a frequency once two readings in a row agree within what they scatter: AVC has come to rest. */
-	async levelAt(frequencyHz: number, purpose: SweptReading['purpose']): Promise<Settled> {
-		must(await this.#ground.generator.setFrequency(frequencyHz));
-		await this.#ground.waitMs(firstWaitMs);
-		const read: LevelReading[] = [await this.#read(frequencyHz, purpose)];
-		while (read.length < mostReadings) {
-			read.push(await this.#read(frequencyHz, purpose));
-			const [one, other] = read.slice(-2).map(({ levelDb }) => levelDb);
-			if (!one && !other) return { frequencyHz, levelDb: null, uncertaintyDb: null };
-			if (!one || !other) continue;
-			const scatterDb = Math.hypot(one.uncertainty ?? usualScatterDb, other.uncertainty ?? usualScatterDb);
-			if (Math.abs(one.value - other.value) > agreement * scatterDb) continue;
-			// What is left of AVC's way may be as much as the two could still differ by unseen.
-			const uncertaintyDb = Math.hypot(scatterDb / 2, (agreement * scatterDb) / Math.sqrt(3));
-			return { frequencyHz, levelDb: (one.value + other.value) / 2, uncertaintyDb };
-		}
-		return this.#restless(frequencyHz, read.slice(-restlessReadings));
-	}
-
-	/** Readings that scatter by more than the meter says, as near the floor: their mean, as well as their scatter lets it be known. */
-	#restless(frequencyHz: number, read: readonly LevelReading[]): Settled {
-		const levels = read.flatMap(({ levelDb }) => (levelDb ? [levelDb.value] : []));
-		if (levels.length < read.length) return { frequencyHz, levelDb: null, uncertaintyDb: null };
-		const levelDb = levels.reduce((sum, level) => sum + level, 0) / levels.length;
-		const scatterDb = Math.sqrt(levels.reduce((sum, level) => sum + (level - levelDb) ** 2, 0) / (levels.length - 1));
-		if (scatterDb <= mostScatterDb)
-			return { frequencyHz, levelDb, uncertaintyDb: scatterDb / Math.sqrt(levels.length) };
-		throw new SweepLeft({
-			kind: 'failed',
-			words: `the meter does not come to rest at ${(frequencyHz / 1e3).toFixed(1)} kc: is the set oscillating, or a programme heard?`,
-		});
-	}
-}
 
 const loudest = (points: readonly Settled[]): Settled =>
 	points.reduce((best, point) => ((point.levelDb ?? -1e9) > (best.levelDb ?? -1e9) ? point : best));
@@ -204,7 +95,7 @@ function between(points: readonly Settled[], frequencyHz: number): Settled {
 }
 
 /** Goes down by 6 dB until such a step reads 6 dB or the signal is lost; gives what the last step read. */
-async function stepDown(hand: Hand, peakHz: number): Promise<{ readonly of6Db: number; readonly peakDb: number }> {
+async function stepDown(hand: SweepHand, peakHz: number): Promise<{ readonly of6Db: number; readonly peakDb: number }> {
 	let at = await hand.levelAt(peakHz, 'level');
 	if (at.levelDb === null) throw new SweepLeft({ kind: 'no signal' });
 	let of6Db = Number.NaN;
@@ -228,7 +119,7 @@ async function stepDown(hand: Hand, peakHz: number): Promise<{ readonly of6Db: n
 
 async function swept(ground: SweepGround, plan: SweepPlan): Promise<SweepEnd> {
 	const { generator } = ground;
-	const hand = new Hand(ground, plan);
+	const hand = new SweepHand(ground, plan.name, plan.levelV);
 	const lowHz = plan.centreHz - plan.spanHz / 2;
 	const highHz = plan.centreHz + plan.spanHz / 2;
 	must(await generator.setFrequency(plan.centreHz));
@@ -273,24 +164,8 @@ async function swept(ground: SweepGround, plan: SweepPlan): Promise<SweepEnd> {
 
 /**
  * Sweeps an IF curve by itself: finds the top, steps the level down until AVC is out of it, reads evenly and then where the curve changes most,
- * and returns to the top between. Whatever happens, the generator is switched off at the end.
+ * and returns to the top between.
  */
-export async function sweepIf(ground: SweepGround, plan: SweepPlan): Promise<SweepEnd> {
-	let end: SweepEnd;
-	try {
-		end = await swept(ground, plan);
-	} catch (error) {
-		if (!(error instanceof SweepLeft)) {
-			await ground.generator.switchOff();
-			throw error;
-		}
-		end = error.end;
-	}
-	const off = await ground.generator.switchOff();
-	return off.kind === 'done'
-		? end
-		: {
-				kind: 'failed',
-				words: `the generator may still be on: switch it off by hand (${off.kind === 'failed' ? off.words : off.kind})`,
-			};
+export function sweepIf(ground: SweepGround, plan: SweepPlan): Promise<SweepEnd> {
+	return seenThrough(ground, () => swept(ground, plan));
 }

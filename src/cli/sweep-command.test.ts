@@ -75,6 +75,21 @@ test('a curve is swept, written as a table that can be read again, and kept read
 	expect(entries.filter(({ what }) => what.kind === 'swept reading').length).toBeGreaterThanOrEqual(2 * (7 + 15));
 });
 
+test('the AVC curve is stepped out into a table that the law is made from', async () => {
+	await parabola('PEAKWRIGHT,VIRTUAL PARABOLA,0,1');
+	const out = join(folder, 'steps.csv');
+	await sweep('--avc', '--level', '1mV', '--most', '8mV', '--out', out);
+	expect(isOn).toBe(false);
+	const [header, ...rows] = readFileSync(out, 'utf8').trim().split('\n');
+	expect(header).toBe('input uV,output dB');
+	// 1 mV to 8 mV are 18.06 dB: seven steps of 3 dB from 0 on, the set in proportion.
+	expect(rows).toHaveLength(7);
+	const levels = rows.map((row) => row.split(',').map(Number) as [number, number]);
+	const [first, last] = [levels[0] as [number, number], levels[6] as [number, number]];
+	expect(20 * Math.log10(last[0] / first[0])).toBeCloseTo(18, 1);
+	expect(last[1] - first[1]).toBeCloseTo(18, 1);
+});
+
 test('a real set is not swept before its questions are answered', async () => {
 	await parabola('MAKER,MODEL,0,1');
 	// There is no terminal here.

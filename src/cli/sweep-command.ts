@@ -3,8 +3,10 @@ import { createInterface } from 'node:readline/promises';
 import { setTimeout as wait } from 'node:timers/promises';
 import { hookUpCaution } from '#advice/cautions.ts';
 import { gateFor } from '#advice/gates.ts';
+import { type AvcPlan, type AvcSteps, stepLevels } from '#bench/avc-run.ts';
 import { Bench } from '#bench/bench.ts';
-import { type SweepEnd, type SweepPlan, type SweptCurve, sweepIf } from '#bench/if-sweep.ts';
+import { type SweepPlan, type SweptCurve, sweepIf } from '#bench/if-sweep.ts';
+import type { Left, SweepGround } from '#bench/sweep-hand.ts';
 import { standardTone } from '#core/receiver/signal.ts';
 import { ScpiGenerator } from '#instruments/scpi/scpi-generator.ts';
 import { ScpiMeter } from '#instruments/scpi/scpi-meter.ts';
@@ -36,6 +38,9 @@ class Person {
 		this.#lines.close();
 	}
 }
+
+type Found = SweptCurve | AvcSteps;
+type Work = (ground: SweepGround) => Promise<Found | Left>;
 
 interface Gear {
 	readonly sessions: readonly ScpiSession[];
@@ -87,16 +92,29 @@ async function passGates(bench: Bench, facts: SetFacts, person: Person, output: 
 	}
 }
 
-function table({ points }: SweptCurve): string {
-	const rows = points.map(
+function table(found: Found): string {
+	if (found.kind === 'stepped') {
+		const rows = found.readings.map(
+			({ inputDb, outputDb }) => `${(1e6 * 10 ** (inputDb / 20)).toPrecision(5)},${outputDb.toFixed(3)}`,
+		);
+		return `${['input uV,output dB', ...rows].join('\n')}\n`;
+	}
+	const rows = found.points.map(
 		({ frequencyHz, levelDb, uncertaintyDb }) =>
 			`${(frequencyHz / 1e3).toFixed(3)},${levelDb.toFixed(3)},${(uncertaintyDb ?? 0).toFixed(3)}`,
 	);
 	return `${['kHz,dB,uncertainty dB', ...rows].join('\n')}\n`;
 }
 
-function told(end: SweepEnd): SweptCurve {
-	if (end.kind === 'swept') return end;
+function summary(found: Found, run: string): string {
+	if (found.kind === 'stepped')
+		return `${found.readings.length} steps; kept as run ${run}. Next: npx peakwright avc FILE.csv`;
+	const { points, levelV, of6Db, driftDb } = found;
+	return `${points.length} points at ${voltageWords(levelV)}; a step of 6 dB reads ${of6Db.toFixed(1)} dB at the top; drift ${estimateWords(driftDb, 'dB')}; kept as run ${run}.`;
+}
+
+function told(end: Found | Left): Found {
+	if (end.kind === 'swept' || end.kind === 'stepped') return end;
 	if (end.kind === 'stopped') throw new InputFault('stopped; what was read is kept in the run');
 	if (end.kind === 'no signal')
 		throw new InputFault('no signal: look at the lead, the volume and --if, or begin with a higher --level');
@@ -118,13 +136,32 @@ function planOf(options: PartOptions): SweepPlan {
 	};
 }
 
+/** The work that was asked for: a curve over frequency, or with --avc steps of level. */
+function workOf(options: PartOptions): Work {
+	if (!options.has('avc')) {
+		const plan = planOf(options);
+		return (ground) => sweepIf(ground, plan);
+	}
+	const plan: AvcPlan = {
+		name: 'AVC curve',
+		frequencyHz: options.quantity('frequency', 'if', '455kc'),
+		...standardTone,
+		leastV: options.quantityOr('voltage', 'level', 30e-6),
+		mostV: options.quantityOr('voltage', 'most', 0.1),
+		stepDb: 3,
+	};
+	if (!(plan.leastV > 0 && plan.mostV >= 4 * plan.leastV))
+		throw new InputFault('--most: give at least four times --level, such as --level 30uV --most 100mV');
+	return (ground) => stepLevels(ground, plan);
+}
+
 async function sweep(
 	bench: Bench,
 	gear: Gear,
-	plan: SweepPlan,
+	work: Work,
 	agrees: (words: string) => Promise<boolean>,
 	notice: (words: string) => void,
-): Promise<SweptCurve> {
+): Promise<Found> {
 	let isStopped = false;
 	const stop = (): void => {
 		isStopped = true;
@@ -132,24 +169,19 @@ async function sweep(
 	process.once('SIGINT', stop).once('SIGTERM', stop);
 	const began = Date.now();
 	try {
-		return told(
-			await sweepIf(
-				{
-					...gear,
-					agrees,
-					waitMs: async (ms) => void (await wait(ms)),
-					keep: (point) => bench.keepSweptReading(point),
-					isStopped: () => isStopped,
-					progress: (done, of) => {
-						if (done % 10 === 0)
-							notice(
-								`${done} of ${of} points, about ${(((Date.now() - began) / done / 1e3) * (of - done)).toFixed(0)} s to go`,
-							);
-					},
-				},
-				plan,
-			),
-		);
+		const end = await work({
+			...gear,
+			agrees,
+			waitMs: async (ms) => void (await wait(ms)),
+			keep: (reading) => bench.keepSweptReading(reading),
+			isStopped: () => isStopped,
+			progress: (done, of) => {
+				if (done % 10 !== 0) return;
+				const leftS = ((Date.now() - began) / done / 1e3) * (of - done);
+				notice(`${done} of ${of}, about ${leftS.toFixed(0)} s to go`);
+			},
+		});
+		return told(end);
 	} finally {
 		process.off('SIGINT', stop).off('SIGTERM', stop);
 	}
@@ -159,13 +191,14 @@ const text = { type: 'string' } as const;
 
 export const sweepCommand: Command = {
 	name: 'sweep',
-	summary: 'sweeps the IF curve of a set by itself with instruments that speak SCPI, every reading kept in a run',
+	summary: 'sweeps the IF curve of a set, or steps out its AVC curve, by itself with instruments that speak SCPI',
 	usage:
-		'SET.json --if 455kc --generator PLACE [--meter PLACE] [--generator-file F.json] [--meter-file F.json] [--span 40kc] [--points 61] [--level 3mV] [--out CURVE.csv] [--data FOLDER] [--json]',
+		'SET.json --if 455kc --generator PLACE [--meter PLACE] [--generator-file F.json] [--meter-file F.json] [--span 40kc] [--points 61] [--level 3mV] [--avc [--most 100mV]] [--out CURVE.csv] [--data FOLDER] [--json]',
 	examples: [
 		'npx peakwright sweep my-set.json --if 455kc --generator 192.168.1.20 --meter 192.168.1.21 --out curve.csv',
 		'npx peakwright sweep examples/thistlemoor-tm-517.json --if 455kc --generator 127.0.0.1 --out curve.csv',
 		'npx peakwright response curve.csv --if 455kc',
+		'npx peakwright sweep my-set.json --if 455kc --generator 192.168.1.20 --avc --out steps.csv',
 	],
 	options: {
 		if: text,
@@ -176,6 +209,8 @@ export const sweepCommand: Command = {
 		span: text,
 		points: text,
 		level: text,
+		avc: { type: 'boolean' },
+		most: text,
 		out: text,
 		data: text,
 		json: { type: 'boolean' },
@@ -185,7 +220,7 @@ export const sweepCommand: Command = {
 		if (path === undefined || more.length > 0) throw new InputFault('give one set card: npx peakwright sweep SET.json');
 		const options = new PartOptions(input.values);
 		const facts = factsFor(path);
-		const plan = planOf(options);
+		const work = workOf(options);
 		const gear = await gearOf(options);
 		const person = gear.isVirtual ? null : new Person();
 		try {
@@ -199,10 +234,12 @@ export const sweepCommand: Command = {
 					else await gear.sessions[0]?.tell(['HAND:LEAD GRID']);
 					const agrees = async (words: string): Promise<boolean> =>
 						person === null || (await person.ask(`${words} (yes or no) `)).trim().toLowerCase() === 'yes';
-					const swept = await sweep(bench, gear, plan, agrees, output.notice);
-					const { sweeps } = await bench.beginSweep('base', null);
-					const begun = sweeps.at(-1);
-					if (begun) await bench.keepSweepFile(begun.id, gear.meter.name, swept.points);
+					const swept = await sweep(bench, gear, work, agrees, output.notice);
+					if (swept.kind === 'swept') {
+						const { sweeps } = await bench.beginSweep('base', null);
+						const begun = sweeps.at(-1);
+						if (begun) await bench.keepSweepFile(begun.id, gear.meter.name, swept.points);
+					}
 					await bench.end('done');
 					return swept;
 				} catch (error) {
@@ -216,9 +253,7 @@ export const sweepCommand: Command = {
 				return;
 			}
 			if (!options.has('out')) output.line(table(curve).trimEnd());
-			output.notice(
-				`${curve.points.length} points at ${voltageWords(curve.levelV)}; a step of 6 dB reads ${curve.of6Db.toFixed(1)} dB at the top; drift ${estimateWords(curve.driftDb, 'dB')}; kept as run ${run}.`,
-			);
+			output.notice(summary(curve, run));
 		} finally {
 			person?.close();
 			for (const session of gear.sessions) session.close();

@@ -1,0 +1,44 @@
+import type { AvcReading } from '#core/estimate/avc-law.ts';
+import { type Left, must, type SweepGround, SweepHand, seenThrough } from './sweep-hand.ts';
+
+/** Steps of level at one frequency. */
+export interface AvcPlan {
+	readonly name: string;
+	readonly frequencyHz: number;
+	readonly toneHz: number;
+	readonly depth: number;
+	/** Where the steps begin: weak. */
+	readonly leastV: number;
+	readonly mostV: number;
+	readonly stepDb: number;
+}
+
+/** Readings at known levels, decibels of one open-circuit volt, ascending. */
+export interface AvcSteps {
+	readonly kind: 'stepped';
+	readonly readings: readonly AvcReading[];
+}
+
+async function stepped(ground: SweepGround, plan: AvcPlan): Promise<AvcSteps | Left> {
+	const { generator } = ground;
+	const hand = new SweepHand(ground, plan.name, plan.leastV);
+	must(await generator.setFrequency(plan.frequencyHz));
+	await hand.setLevel(plan.leastV);
+	must(await generator.modulate(plan.toneHz, plan.depth));
+	must(await generator.switchOn());
+	const count = Math.floor((20 * Math.log10(plan.mostV / plan.leastV)) / plan.stepDb) + 1;
+	const readings: AvcReading[] = [];
+	for (let step = 0; step < count; step++) {
+		await hand.setLevel(plan.leastV * 10 ** ((step * plan.stepDb) / 20));
+		const { levelDb, uncertaintyDb } = await hand.levelAt(plan.frequencyHz, 'level');
+		ground.progress(step + 1, count);
+		if (levelDb === null || uncertaintyDb === null) continue;
+		readings.push({ inputDb: 20 * Math.log10(hand.levelV), outputDb: levelDb, uncertaintyDb });
+	}
+	return readings.length === 0 ? { kind: 'no signal' } : { kind: 'stepped', readings };
+}
+
+/** Steps the generator up from a weak signal and reads each step once AVC has come to rest; steps at which nothing is heard are left out. */
+export function stepLevels(ground: SweepGround, plan: AvcPlan): Promise<AvcSteps | Left> {
+	return seenThrough(ground, () => stepped(ground, plan));
+}

@@ -1,0 +1,139 @@
+import type { AskedMeter, Done, Generator, NotDone } from '#instruments/instrument.ts';
+import type { LevelReading } from '#record/reading.ts';
+import type { SweptReading } from '#record/swept-reading.ts';
+
+/** What a sweep works with. Every reading is kept before it counts. */
+export interface SweepGround {
+	readonly generator: Generator;
+	readonly meter: AskedMeter;
+	readonly waitMs: (ms: number) => Promise<void>;
+	readonly keep: (point: SweptReading) => Promise<unknown>;
+	/** Puts a question of the generator to the person. */
+	readonly agrees: (words: string) => Promise<boolean>;
+	/** Asked before each reading. */
+	readonly isStopped: () => boolean;
+	/** Told after each place. */
+	readonly progress: (done: number, of: number) => void;
+}
+
+/** Why automatic work ended before its end. */
+export type Left = { readonly kind: 'stopped' } | { readonly kind: 'no signal' } | NotDone;
+
+/** Readings of one place until two in a row agree; so many at most. */
+const mostReadings = 10;
+/** Two readings agree when they differ by no more than so many times their scatter (chosen). */
+const agreement = 1.5;
+/** Of those, the last that are taken together when no two in a row agree. */
+const restlessReadings = 6;
+/** A level that scatters by more than this tells nothing (chosen). */
+const mostScatterDb = 3;
+/** Of a meter that does not say how well it reads. */
+const usualScatterDb = 0.1;
+/** The least that is waited after the generator was set, milliseconds (chosen: a fifth of a second lets AVC show that it moves). */
+const firstWaitMs = 100;
+/** Thrown within a sweep to leave it at once; caught by `seenThrough`. */
+export class SweepLeft extends Error {
+	readonly end: Left;
+	constructor(end: Left) {
+		super(end.kind);
+		this.end = end;
+	}
+}
+
+/** Leaves the work when a generator did not do what it was told. */
+export function must(done: Done): void {
+	if (done.kind !== 'done') throw new SweepLeft(done);
+}
+
+/** A level once it has come to rest; `null` where nothing was heard. */
+export interface Settled {
+	readonly frequencyHz: number;
+	readonly levelDb: number | null;
+	readonly uncertaintyDb: number | null;
+}
+
+/** Sets, waits and reads, and keeps what was read. */
+export class SweepHand {
+	readonly #ground: SweepGround;
+	readonly #name: string;
+	levelV: number;
+
+	/** @param name of the sweep, as it is kept */
+	constructor(ground: SweepGround, name: string, levelV: number) {
+		this.#ground = ground;
+		this.#name = name;
+		this.levelV = levelV;
+	}
+
+	async setLevel(levelV: number): Promise<void> {
+		const { generator, agrees } = this.#ground;
+		const done = await generator.setLevel(levelV);
+		must(done.kind === 'asks' && (await agrees(done.words)) ? await generator.raiseLevel(levelV) : done);
+		this.levelV = levelV;
+	}
+
+	async #read(frequencyHz: number, purpose: SweptReading['purpose']): Promise<LevelReading> {
+		if (this.#ground.isStopped()) throw new SweepLeft({ kind: 'stopped' });
+		const reading = await this.#ground.meter.read();
+		if (reading.kind !== 'level') throw new SweepLeft(reading);
+		await this.#ground.keep({
+			kind: 'swept reading',
+			sweep: this.#name,
+			purpose,
+			frequencyHz,
+			levelV: this.levelV,
+			reading,
+		});
+		return reading;
+	}
+
+	/** The level at a frequency once two readings in a row agree within what they scatter: AVC has come to rest. */
+	async levelAt(frequencyHz: number, purpose: SweptReading['purpose']): Promise<Settled> {
+		must(await this.#ground.generator.setFrequency(frequencyHz));
+		await this.#ground.waitMs(firstWaitMs);
+		const read: LevelReading[] = [await this.#read(frequencyHz, purpose)];
+		while (read.length < mostReadings) {
+			read.push(await this.#read(frequencyHz, purpose));
+			const [one, other] = read.slice(-2).map(({ levelDb }) => levelDb);
+			if (!one && !other) return { frequencyHz, levelDb: null, uncertaintyDb: null };
+			if (!one || !other) continue;
+			const scatterDb = Math.hypot(one.uncertainty ?? usualScatterDb, other.uncertainty ?? usualScatterDb);
+			if (Math.abs(one.value - other.value) > agreement * scatterDb) continue;
+			// What is left of AVC's way may be as much as the two could still differ by unseen.
+			const uncertaintyDb = Math.hypot(scatterDb / 2, (agreement * scatterDb) / Math.sqrt(3));
+			return { frequencyHz, levelDb: (one.value + other.value) / 2, uncertaintyDb };
+		}
+		return this.#restless(frequencyHz, read.slice(-restlessReadings));
+	}
+
+	/** Readings that scatter by more than the meter says, as near the floor: their mean, as well as their scatter lets it be known. */
+	#restless(frequencyHz: number, read: readonly LevelReading[]): Settled {
+		const levels = read.flatMap(({ levelDb }) => (levelDb ? [levelDb.value] : []));
+		if (levels.length < read.length) return { frequencyHz, levelDb: null, uncertaintyDb: null };
+		const levelDb = levels.reduce((sum, level) => sum + level, 0) / levels.length;
+		const scatterDb = Math.sqrt(levels.reduce((sum, level) => sum + (level - levelDb) ** 2, 0) / (levels.length - 1));
+		if (scatterDb <= mostScatterDb)
+			return { frequencyHz, levelDb, uncertaintyDb: scatterDb / Math.sqrt(levels.length) };
+		throw new SweepLeft({
+			kind: 'failed',
+			words: `the meter does not come to rest at ${(frequencyHz / 1e3).toFixed(1)} kc: is the set oscillating, or a programme heard?`,
+		});
+	}
+}
+
+/** Does work on the instruments; whatever happens, the generator is switched off at the end. */
+export async function seenThrough<End>(ground: SweepGround, work: () => Promise<End>): Promise<End | Left> {
+	let end: End | Left;
+	try {
+		end = await work();
+	} catch (error) {
+		if (!(error instanceof SweepLeft)) {
+			await ground.generator.switchOff();
+			throw error;
+		}
+		end = error.end;
+	}
+	const off = await ground.generator.switchOff();
+	if (off.kind === 'done') return end;
+	return { kind: 'failed', words: `the generator may still be on: switch it off by hand (${off.words})` };
+}
