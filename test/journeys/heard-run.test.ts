@@ -57,9 +57,20 @@ test('a tone of a known level is heard by the page, kept, and reads what it is',
 
 	// A known voltage at the input makes volts of full scale: a tenth of full scale for 0.2 V is 2.00 V.
 	await page.getByText('Volts at the input').click();
-	await page.getByRole('textbox', { name: 'Known voltage' }).fill('0.200 V');
-	await page.getByRole('button', { name: 'This is it' }).click();
-	await page.getByText('Full scale is taken for 2.00 V rms').waitFor();
+	// It is taken from a level that stands still: a busy machine may have to be asked twice.
+	await expect
+		.poll(
+			async () => {
+				const isTaken = (await page.getByText(/Full scale is taken for (1\.99|2\.0[01]) V rms/).count()) === 1;
+				if (!isTaken) {
+					await page.getByRole('textbox', { name: 'Known voltage' }).fill('0.200 V');
+					await page.getByRole('button', { name: 'This is it' }).click();
+				}
+				return isTaken;
+			},
+			{ timeout: 20_000, interval: 500 },
+		)
+		.toBe(true);
 	// 20 log10(0.2) = -13.98
 	await expect.poll(() => page.locator('.level').textContent()).toMatch(/\u2212(13\.9\d|14\.0\d) dBV/);
 });

@@ -14,6 +14,13 @@ const calibrationKey = (input: string): string => `full scale of ${input}`;
 /** Pictures of the wave that are averaged: one second. */
 const picturesAveraged = 10;
 
+/** A level that scatters more is none to go by (chosen: a third of the least fall that is told). */
+const mostSpreadDb = 0.1;
+
+function middle(values: readonly number[]): number {
+	return [...values].sort((a, b) => a - b)[values.length >> 1] ?? Number.NaN;
+}
+
 function keptCalibration(input: string): Estimate | null {
 	try {
 		const kept = JSON.parse(localStorage.getItem(calibrationKey(input)) ?? 'null') as Partial<Estimate> | null;
@@ -42,6 +49,8 @@ export class BenchMeter {
 	#take: ((reading: LevelReading) => void) | null = null;
 	/** The last choice; an input that opens after another choice was made is closed again. */
 	#choice = 0;
+	/** The input's last ten levels that could be trusted, decibels of full scale. */
+	#recentDb: number[] = [];
 	#toneHz: number | null = null;
 
 	constructor(virtual: VirtualSet | null) {
@@ -98,6 +107,7 @@ export class BenchMeter {
 		const isHeld = this.isSpeaking && this.live?.hearsRoom === true;
 		const own = calibrated(isHeld ? { ...reading, trust: 'held' } : reading, this.fullScale);
 		this.latest = own;
+		if (own.trust === 'ok' && reading.levelDb) this.#recentDb = [...this.#recentDb, reading.levelDb.value].slice(-10);
 		const before = this.picture;
 		this.picture =
 			picture === null || before === null
@@ -114,13 +124,17 @@ export class BenchMeter {
 		};
 	}
 
-	/** Takes the level that is heard now for a known voltage at the input, from now on and on another day. */
-	calibrate(knownDbv: Estimate): void {
-		const { live, latest } = this;
-		if (!live || latest?.levelDb == null || latest.trust !== 'ok') return;
-		const read = { ...latest.levelDb, value: latest.levelDb.value - (latest.fullScaleDbv?.value ?? 0) };
+	/** Takes the level that is heard for a known voltage at the input, from now on and on another day; `false` while it does not stand still. */
+	calibrate(knownDbv: Estimate): boolean {
+		// By medians: a frame or two that a busy machine cut short do not count.
+		const value = middle(this.#recentDb);
+		const spreadDb = 1.4826 * middle(this.#recentDb.map((levelDb) => Math.abs(levelDb - value)));
+		const isSteady = this.#recentDb.length === 10 && this.latest?.trust === 'ok' && spreadDb < mostSpreadDb;
+		if (!this.live || !isSteady) return false;
+		const read = { value, uncertainty: spreadDb / Math.sqrt(10) };
 		this.fullScale = fullScaleDbv(knownDbv, read);
-		localStorage.setItem(calibrationKey(live.name), JSON.stringify(this.fullScale));
+		localStorage.setItem(calibrationKey(this.live.name), JSON.stringify(this.fullScale));
+		return true;
 	}
 
 	/** Back to decibels of full scale. */
@@ -136,6 +150,7 @@ export class BenchMeter {
 		this.fault = null;
 		this.latest = null;
 		this.picture = null;
+		this.#recentDb = [];
 		await live?.close();
 	}
 }
