@@ -17,7 +17,6 @@ test('every part has a form, and each form is answered by its own examples', () 
 			(words) => new Error(words),
 		);
 		const given = [...(form.ahead ?? []), ...(form.nameless ?? []).map((name) => values[name] ?? '')];
-		// Brown brown brown and six brown dots are values of the code too.
 		const answer = partAnswer(form.part, options, given);
 		expect(answer.lines.length, id).toBeGreaterThan(0);
 		expect(answer.sourceWords, id).not.toBe('');

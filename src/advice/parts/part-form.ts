@@ -50,8 +50,10 @@ const colours = [
 	'gold',
 	'silver',
 ];
-const colour = (name: string, words: string): PartField => field(name, words, 'brown', colours);
-const dots = [1, 2, 3, 4, 5, 6].map((dot) => `dot-${dot}`);
+const colour = (name: string, words: string, example: string): PartField => field(name, words, example, colours);
+/** Colours of a moulded mica that make a value, upper row first. */
+const dotExamples = ['white', 'brown', 'red', 'brown', 'silver', 'red'];
+const dots = dotExamples.map((_, at) => `dot-${at + 1}`);
 
 /** Every form, by its short name. */
 export const partForms = {
@@ -154,7 +156,12 @@ export const partForms = {
 	'resistor-code': {
 		part: 'code',
 		words: 'Resistor by body, end and dot',
-		needed: [colour('body', 'Body'), colour('end', 'End'), colour('dot', 'Dot'), colour('other-end', 'Other end')],
+		needed: [
+			colour('body', 'Body', 'green'),
+			colour('end', 'End', 'grey'),
+			colour('dot', 'Dot', 'red'),
+			colour('other-end', 'Other end', 'gold'),
+		],
 		more: [],
 		ahead: ['resistor'],
 		nameless: ['body', 'end', 'dot', 'other-end'],
@@ -162,7 +169,9 @@ export const partForms = {
 	'mica-code': {
 		part: 'code',
 		words: 'Moulded mica by six dots',
-		needed: dots.map((name, at) => colour(name, `${at < 3 ? 'Upper' : 'Lower'} row, dot ${(at % 3) + 1}`)),
+		needed: dots.map((name, at) =>
+			colour(name, `${at < 3 ? 'Upper' : 'Lower'} row, dot ${(at % 3) + 1}`, dotExamples[at] ?? 'none'),
+		),
 		more: [],
 		ahead: ['mica'],
 		nameless: dots,
