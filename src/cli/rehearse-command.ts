@@ -46,10 +46,11 @@ function lines({ adjustments, readings, before, after, belowBestDb }: Rehearsal)
 export const rehearseCommand: Command = {
 	name: 'rehearse',
 	summary: 'a simulated hand works the sheet on a virtual set, judged by its true values',
-	usage: '[--set SET.json] [--seed N] [--hand usual] [--fault NAME] [--meter 0.2dB] [--pointer 0.3mm] [--json]',
+	usage: '[--set SET.json] [--seed N] [--hand usual|guided] [--fault NAME] [--meter 0.2dB] [--pointer 0.3mm] [--json]',
 	examples: [
 		'npx peakwright rehearse --seed 3',
 		'npx peakwright rehearse --seed 3 --fault winding-damped',
+		'npx peakwright rehearse --seed 3 --hand guided',
 		'npx peakwright rehearse --seed 3 --hand usual --meter 0.5dB --json',
 	],
 	options: {
@@ -63,10 +64,10 @@ export const rehearseCommand: Command = {
 	},
 	run({ values, positionals }, output) {
 		if (positionals.length > 0) throw new InputFault(`cannot use "${positionals[0]}": rehearse takes options only`);
-		if (values.hand !== undefined && values.hand !== 'usual')
-			throw new InputFault(`--hand: cannot use "${String(values.hand)}": give usual`);
+		if (values.hand !== undefined && values.hand !== 'usual' && values.hand !== 'guided')
+			throw new InputFault(`--hand: cannot use "${String(values.hand)}": give usual or guided`);
 		const path = virtualSetPath(values.set);
-		const { card, sheet } = sheetFor(path, usualOptions);
+		const { card, facts, sheet } = sheetFor(path, usualOptions);
 		const design = designOf(card, path);
 		const seed = wholeNumber('seed', values.seed, 1);
 		const meterDb = within(
@@ -82,7 +83,7 @@ export const rehearseCommand: Command = {
 			'--pointer: give how well the pointer is set, 0 to 10 mm, such as 0.3mm',
 		);
 		const set = tamperedSet(design, seed, faultsOf(values.fault));
-		const rehearsal = rehearse(set, sheet, { meterDb, pointerM, seed });
+		const rehearsal = rehearse(set, sheet, { meterDb, pointerM, seed }, values.hand === 'guided' ? facts : null);
 		if (values.json === true) output.line(JSON.stringify(rehearsal));
 		else for (const line of lines(rehearsal)) output.line(line);
 	},

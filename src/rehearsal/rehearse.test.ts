@@ -4,6 +4,7 @@ import { makeSheet } from '#advice/sheet.ts';
 import { usualOptions } from '#advice/sheet-options.ts';
 import { bestAlignment } from '#core/receiver/best.ts';
 import { designs } from '#core/receiver/designs/designs.ts';
+import { tm517 } from '#core/receiver/designs/tm-517.ts';
 import { factoryTurns } from '#core/receiver/factory.ts';
 import { gainAtIfDb, receivedHz, sensitivityV } from '#core/receiver/sensitivity.ts';
 import { tamperedSet } from '#core/receiver/truth.ts';
@@ -45,4 +46,15 @@ describe.each(Object.values(designs))('the virtual set $id', (design) => {
 		}
 		expect(rehearse(set, sheet.value, { meterDb: 0.2, pointerM: 0.3e-3, seed })).toEqual(rehearsal);
 	});
+});
+
+test('a hand that follows the guidance puts a dial right that the usual hand leaves far off', () => {
+	if (!sheet.ok || !facts.ok) throw new Error('the demo card makes no sheet');
+	const set = tamperedSet(tm517, 1004);
+	const gear = { meterDb: 0.2, pointerM: 0.3e-3, seed: 1004 };
+	const usual = rehearse(set, sheet.value, gear);
+	const guided = rehearse(set, sheet.value, gear, facts.value);
+	expect(usual.worstDialErrorHz).toBeGreaterThan(15e3);
+	expect(guided.worstDialErrorHz).toBeLessThan(10e3);
+	expect(guided.belowBestDb).toBeLessThan(1.5);
 });

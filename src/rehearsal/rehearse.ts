@@ -1,5 +1,7 @@
 import type { Sheet } from '#advice/sheet-step.ts';
 import type { BenchSet } from '#core/receiver/bench-set.ts';
+import type { SetFacts } from '#record/set-facts.ts';
+import { workGuided } from './guided-hand.ts';
 import { type Judgement, judged, type SetFigures, setFigures } from './judgement.ts';
 import { type Gear, SimulatedBench } from './simulated-bench.ts';
 import { workUsually } from './usual-hand.ts';
@@ -11,10 +13,14 @@ export interface Rehearsal extends Judgement {
 	readonly before: SetFigures;
 }
 
-/** A simulated hand works the sheet on a set; the result is judged by the set's true values. */
-export function rehearse(set: BenchSet, sheet: Sheet, gear: Gear): Rehearsal {
+/**
+ * A simulated hand works the sheet on a set; the result is judged by the set's true values.
+ * @param guidedBy what the card says, for a hand that follows the product's guidance; `null` for the usual hand
+ */
+export function rehearse(set: BenchSet, sheet: Sheet, gear: Gear, guidedBy: SetFacts | null = null): Rehearsal {
 	const bench = new SimulatedBench(set, gear);
-	workUsually(bench, sheet);
+	if (guidedBy) workGuided(bench, sheet, guidedBy);
+	else workUsually(bench, sheet);
 	return {
 		adjustments: bench.adjustments,
 		readings: bench.readings,

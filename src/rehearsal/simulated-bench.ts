@@ -42,6 +42,11 @@ export class SimulatedBench {
 		return this.#set;
 	}
 
+	/** How well the pointer is set on a mark, along the scale. */
+	get pointerM(): number {
+		return this.#gear.pointerM;
+	}
+
 	/** Smallest difference that the meter can tell, decibels. */
 	get meterDb(): number {
 		return this.#gear.meterDb;
