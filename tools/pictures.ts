@@ -47,6 +47,25 @@ async function photographBench(size: string, colorScheme: string): Promise<void>
 	await page.screenshot({ path: join(folder, `virtual-${size}-${colorScheme}.png`), fullPage: true });
 }
 
+/** The dial with seven marks read: who is at fault and what to do. */
+async function photographDial(size: string, colorScheme: string): Promise<void> {
+	await page.goto(`${program.address}/#/shelf`);
+	await page.goto(`${program.address}/#/dial/thistlemoor-tm-517`);
+	await page.getByRole('button', { name: 'Begin a run' }).click();
+	await page.getByRole('button', { name: 'Go on', exact: true }).waitFor();
+	await passGates(page);
+	await page.getByRole('button', { name: 'Keep', exact: true }).click();
+	const field = page.getByRole('textbox', { name: 'Comes in' });
+	for (const words of ['538.5 kc', '597.6 kc', '695.5 kc', '793 kc', '986 kc', '1177 kc', '1552 kc']) {
+		await field.waitFor();
+		const mark = (await page.locator('.sit strong').first().textContent()) as string;
+		await field.fill(words);
+		await page.keyboard.press('Enter');
+		await page.getByRole('button', { name: `${mark}, read` }).waitFor();
+	}
+	await page.screenshot({ path: join(folder, `dial-${size}-${colorScheme}.png`), fullPage: true });
+}
+
 /** Two pages of the printed sheet, as paper shows them. */
 async function photographPaper(): Promise<void> {
 	const pdf = await fetch(`${program.address}/api/sets/thistlemoor-tm-517/sheet.pdf?paper=A4`);
@@ -83,6 +102,7 @@ try {
 			await photographGate(size, colorScheme);
 			await photographBench(size, colorScheme);
 			await photographResponse(size, colorScheme);
+			await photographDial(size, colorScheme);
 			for (const { name, address } of screens) {
 				await page.goto(`${program.address}/${address}`);
 				await page.getByRole('heading', { level: 1 }).waitFor();

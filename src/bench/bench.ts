@@ -4,6 +4,7 @@ import type { LevelStep } from '#advice/coach/level-step.ts';
 import { judgeGate } from '#advice/gates.ts';
 import type { SheetStep } from '#advice/sheet-step.ts';
 import type { Estimate } from '#core/numeric/estimate.ts';
+import type { DialActDone, DialGear, DialReading, GeneratorCheck } from '#record/dial-reading.ts';
 import type { LevelReading } from '#record/reading.ts';
 import type { Happening, PracticeCase, RunEntry } from '#record/run.ts';
 import type { SetCard } from '#record/set-card.ts';
@@ -221,11 +222,13 @@ export class Bench {
 		return this.#keep({ kind: 'test answered', trouble, test, outcome, ...(words === null ? {} : { words }) });
 	}
 
-	note(text: string): Promise<RunState> {
-		return this.#keep({ kind: 'note', text });
-	}
+	/** Keeps a reading of the dial, how it is read, an act that was done, or a check of the generator. */
+	keepDial(what: DialReading | DialGear | DialActDone | GeneratorCheck): Promise<RunState> 
+		return this.#keep(what);
 
-	end(how: 'done' | 'left'): Promise<RunState> {
+	note(text: string): Promise<RunState> 
+		return this.#keep({ kind: 'note', text });
+
+	end(how: 'done' | 'left'): Promise<RunState> 
 		return this.#keep({ kind: 'ended', how });
-	}
 }

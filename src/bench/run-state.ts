@@ -4,6 +4,7 @@ import type { LevelReading } from '#record/reading.ts';
 import type { Happening, PracticeCase, RunEntry } from '#record/run.ts';
 import type { SetCard } from '#record/set-card.ts';
 import type { TestGear, TestReading } from '#record/test-reading.ts';
+import { afterDial, type DialWork, noDialWork, withoutReading } from './dial-work.ts';
 import { levelsInHand } from './journal.ts';
 import { afterSweepEntry, type RunSweep } from './sweep-log.ts';
 
@@ -81,6 +82,8 @@ export interface RunState {
 	/** With what the standard tests were read, and every reading of theirs that was not struck. */
 	readonly testGear: readonly TestGear[];
 	readonly testReadings: readonly KeptTestReading[];
+	/** Readings of the dial and the acts that followed. */
+	readonly dial: DialWork;
 	readonly isEnded: boolean;
 	/** Taken up again after a pause. */
 	readonly isResumed: boolean;
@@ -113,6 +116,7 @@ export function noRun(run: string): RunState {
 		notes: [],
 		testGear: [],
 		testReadings: [],
+		dial: noDialWork,
 		isEnded: false,
 		isResumed: false,
 		mustReproduce: false,
@@ -133,7 +137,7 @@ function latest(levels: readonly KeptLevel[]): readonly KeptLevel[] {
 
 /** The state after one more entry. */
 export function after(state: RunState, entry: RunEntry): RunState {
-	const { id, order, what } = entry;
+	const { id, order, atMs, what } = entry;
 	const next = { ...state, nextOrder: Math.max(state.nextOrder, order + 1) };
 	switch (what.kind) {
 		case 'started':
@@ -197,6 +201,11 @@ export function after(state: RunState, entry: RunEntry): RunState {
 			return { ...next, testGear: [...state.testGear, what] };
 		case 'test reading':
 			return { ...next, testReadings: [...state.testReadings, { ...what, entry: id }] };
+		case 'dial reading':
+		case 'dial gear':
+		case 'dial act':
+		case 'generator check':
+			return { ...next, dial: afterDial(state.dial, { id, atMs }, what) };
 		case 'note':
 			return { ...next, notes: [...state.notes, what.text] };
 		case 'struck':
@@ -205,6 +214,7 @@ export function after(state: RunState, entry: RunEntry): RunState {
 				testReadings: state.testReadings.filter(({ entry }) => entry !== what.entry),
 				sweeps: afterSweepEntry(state.sweeps, entry),
 				levels: state.levels.map((level) => (level.entry === what.entry ? { ...level, isStruck: true } : level)),
+				dial: withoutReading(state.dial, what.entry),
 			};
 		case 'resumed':
 			// After a pause the set may have been unplugged, moved or cooled: every gate stands closed again.

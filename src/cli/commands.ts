@@ -1,6 +1,7 @@
 import { avcCommand } from './avc-command.ts';
 import type { Command } from './command.ts';
 import { dialCommand } from './dial-command.ts';
+import { findIfCommand } from './find-if-command.ts';
 import { generatorCommand } from './generator-command.ts';
 import { instrumentCommand } from './instrument-command.ts';
 import { partCommand } from './part-command.ts';
@@ -16,6 +17,7 @@ import { toneCommand } from './tone-command.ts';
 import { trackCommand } from './track-command.ts';
 import { troubleCommand } from './trouble-command.ts';
 import { virtualCommand } from './virtual-command.ts';
+import { whistlesCommand } from './whistles-command.ts';
 
 /** Every terminal command, in the order of the work. */
 export const commands: readonly Command[] = [
@@ -26,6 +28,8 @@ export const commands: readonly Command[] = [
 	responseCommand,
 	dialCommand,
 	troubleCommand,
+	findIfCommand,
+	whistlesCommand,
 	partCommand,
 	testsCommand,
 	reportCommand,

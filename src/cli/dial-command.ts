@@ -3,46 +3,22 @@ import { actWords, kcWords, remarkWords, sizeWords, worstWords } from '#advice/d
 import { bestTiePoints } from '#core/circuit/tracking-curve.ts';
 import type { DialGround } from '#core/estimate/dial-model.ts';
 import type { DialPoint } from '#core/estimate/dial-solve.ts';
-import { lastDigit, withinLastDigit } from '#record/last-digit.ts';
 import { frequencyWords } from '#record/quantity-words.ts';
-import { parseTable, type Table, type TableRow } from '#record/table.ts';
 import { type Command, InputFault } from './command.ts';
+import { marksIn, wantedReadings } from './dial-file.ts';
 import { bandOption, tiePointsOption } from './dial-options.ts';
-import { readInput } from './input.ts';
 import { PartOptions } from './part-options.ts';
 
-const wanted = 'a table with the header: dial kHz,heard kHz';
-
-/** Columns of marks and of what was heard: by their names, otherwise in that order. */
-function placesOf({ columns }: Table, path: string): readonly [number, number] {
-	const frequencies = columns.flatMap(({ kind }, place) => (kind === 'frequency' ? [place] : []));
-	const named = (pattern: RegExp): number =>
-		columns.findIndex(({ name, kind }) => kind === 'frequency' && pattern.test(name));
-	const [first, second, ...more] = frequencies;
-	if (first === undefined || second === undefined || more.length > 0) {
-		throw new InputFault(`${path}: line 1: give two columns of frequency, ${wanted}`);
-	}
-	const dial = named(/dial|mark|pointer/);
-	const heard = named(/heard|received|generator|station/);
-	return dial >= 0 && heard >= 0 && dial !== heard ? [dial, heard] : [first, second];
-}
-
 function pointsIn(path: string, pass: number, generatorHz: number, ground: DialGround): readonly DialPoint[] {
-	const table = parseTable(readInput(path, `a file with ${wanted}`).toString('utf8'));
-	if (!table.ok) throw new InputFault(`${path}: ${table.words}`);
-	const [dial, heard] = placesOf(table.value, path);
-	const points = table.value.rows.map((row: TableRow) => {
-		const written = row.digits[heard] as string;
-		const digitHz = (lastDigit(written) / Number(written)) * (row.values[heard] as number);
-		return {
-			dialHz: row.values[dial] as number,
-			heardHz: row.values[heard] as number,
-			heardUncertaintyHz: Math.hypot(generatorHz, digitHz * withinLastDigit),
-			pass,
-		};
-	});
+	const marks = marksIn(path);
+	const points = marks.map(({ dialHz, heardHz, digitUncertaintyHz }) => ({
+		dialHz,
+		heardHz,
+		heardUncertaintyHz: Math.hypot(generatorHz, digitUncertaintyHz),
+		pass,
+	}));
 	const fault = readingFault(ground, points);
-	if (fault) throw new InputFault(`${path}: line ${table.value.rows[fault.place]?.line}: ${fault.words}`);
+	if (fault) throw new InputFault(`${path}: line ${marks[fault.place]?.line}: ${fault.words}`);
 	if (new Set(points.map(({ dialHz }) => dialHz)).size < 2) {
 		throw new InputFault(`${path}: give readings at two marks or more; 7 spread over the scale are best`);
 	}
@@ -98,7 +74,7 @@ export const dialCommand: Command = {
 		json: { type: 'boolean' },
 	},
 	run({ values, positionals }, output) {
-		if (positionals.length === 0) throw new InputFault(`give the readings: ${wanted}, one line for each mark`);
+		if (positionals.length === 0) throw new InputFault(`give the readings: ${wantedReadings}, one line for each mark`);
 		const options = new PartOptions(values);
 		const ground = groundOf(options);
 		const generatorHz = options.quantityOr('frequency', 'generator', 200);

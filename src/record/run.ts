@@ -1,4 +1,5 @@
 import * as z from 'zod/mini';
+import { dialActDone, dialGear, dialReading, generatorCheck } from './dial-reading.ts';
 import { estimate, levelReading } from './reading.ts';
 import { setCardSchema } from './set-card.ts';
 import { sweepBegun, sweepFileRead, sweepPointRead } from './sweep-reading.ts';
@@ -116,6 +117,10 @@ export const happening = z.discriminatedUnion('kind', [
 	sweepFileRead,
 	sweptReading,
 	testAnswered,
+	dialReading,
+	dialGear,
+	dialActDone,
+	generatorCheck,
 	note,
 	struck,
 	resumed,

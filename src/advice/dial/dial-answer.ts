@@ -55,9 +55,14 @@ function markErrors(model: DialModel, points: readonly DialPoint[]): readonly Di
 
 /**
  * What a dial's readings say of a set, for the last of their passes.
+ * @param sitMarksHz marks that the pointer can be set on; those that were read when not given
  * @param points at least two; passes counted from 0 without gaps
  */
-export function dialAnswer(ground: DialGround, points: readonly DialPoint[]): DialAnswer {
+export function dialAnswer(
+	ground: DialGround,
+	points: readonly DialPoint[],
+	sitMarksHz: readonly number[] = points.map(({ dialHz }) => dialHz),
+): DialAnswer {
 	const { model, fit } = fitEitherNetwork(ground, points);
 	const last = Math.max(...points.map(({ pass }) => pass));
 	const levels = ['pointerM', 'trimmerF', 'ifOffHz'] as const;
@@ -70,7 +75,7 @@ export function dialAnswer(ground: DialGround, points: readonly DialPoint[]): Di
 			points.filter(({ pass }) => pass === last),
 		),
 		causes: dialCauses(model, fit),
-		plan: dialPlan(model, fit, [...new Set(points.map(({ dialHz }) => dialHz))]),
+		plan: dialPlan(model, fit, sitMarksHz),
 		alike:
 			fit.uncertainty.coilShare > unknownCoilShare ? [[ground.lowEnd === 'slug' ? 'slug' : 'coil', 'pointer']] : [],
 		bestIf: withIf && { ifHz: ground.ifHz + withIf.ifOffHz, worstHz: worstEstimate(model, fit, withIf) },

@@ -111,8 +111,8 @@ const unitPrior = {
 	platesF: 1,
 };
 
-/** The other place of the trimmer is believed only when the readings speak for it this much better (chosen). */
-const otherNetworkLog = Math.log(3);
+/** In a first pass the other place of the trimmer is believed only when the readings speak for it this much better (chosen); once it was turned between passes, they know. */
+const firstPassLog = Math.log(3);
 
 /** The fit of readings that agrees best: with the trimmer where it was said to sit, or at the other place when the readings speak clearly for that. */
 export function fitEitherNetwork(
@@ -124,7 +124,8 @@ export function fitEitherNetwork(
 	if (ground.hasCutPlates || ground.side === 'below') return own;
 	const model = new DialModel({ ...ground, network: ground.network === 'gang' ? 'coil' : 'gang' });
 	const other = { model, fit: fitDial(model, points) };
-	return other.fit.logEvidence > own.fit.logEvidence + otherNetworkLog ? other : own;
+	const doubt = points.some(({ pass }) => pass > 0) ? 0 : firstPassLog;
+	return other.fit.logEvidence > own.fit.logEvidence + doubt ? other : own;
 }
 
 function dialFit(model: DialModel, { unknowns, mean, covariance }: Answer, lastPass: number): ModelFit {

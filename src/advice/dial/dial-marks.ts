@@ -1,0 +1,76 @@
+/** Which marks of a set's own scale to read, and what is known of its dial from the card. */
+import { bestTiePoints, type TiePoints } from '#core/circuit/tracking-curve.ts';
+import type { DialGround } from '#core/estimate/dial-model.ts';
+import { DialScale } from '#core/estimate/dial-scale.ts';
+import { siValue } from '#record/quantity.ts';
+import type { BandFacts, SetFacts } from '#record/set-facts.ts';
+
+/** How a dial is read. */
+export interface DialGearGiven {
+	readonly readingM: number;
+	readonly travelM: number;
+}
+
+/** What is usual when nobody said (chosen): the pointer set by eye, a scale of middle size. */
+export const usualGear: DialGearGiven = { readingM: 0.3e-3, travelM: 0.15 };
+
+/** What is known of a band's dial from the card; what the card does not say is taken as usual. Without an IF there is no ground: `null`. */
+export function dialGround({ card, ifHz }: SetFacts, band: BandFacts, gear: DialGearGiven): DialGround | null {
+	if (ifHz === null) return null;
+	const written = card.bands?.find(({ id }) => id === band.id);
+	const limits = { lowHz: band.lowHz, highHz: band.highHz };
+	const points = pointsOf(band, ifHz);
+	return {
+		band: limits,
+		ifHz,
+		side: band.oscillator,
+		pointsHz: points,
+		network: written?.network === 'coil' ? 'coil' : 'gang',
+		lowEnd: band.lowEnd === 'unknown' ? 'padder' : band.lowEnd,
+		hasCutPlates: card.gang?.cutPlates === 'yes',
+		...gear,
+	};
+}
+
+/** The maker's alignment points with the one between that levels best, or the best three. */
+function pointsOf({ lowHz, highHz, lowMarkHz, highMarkHz, oscillator }: BandFacts, ifHz: number): TiePoints {
+	const best = bestTiePoints({ lowHz, highHz }, ifHz, oscillator, 'kilocycles');
+	const [, middle] = best;
+	return lowMarkHz < middle && middle < highMarkHz ? [lowMarkHz, middle, highMarkHz] : best;
+}
+
+/** Scale marks of a band as the card has them, ascending; round frequencies when it has none. */
+export function scaleMarksHz({ card }: SetFacts, { id, lowHz, highHz }: BandFacts): readonly number[] {
+	const written = card.scales?.find(({ band }) => band === id)?.marks ?? [];
+	const marks = written
+		.map((words) => siValue('frequency', words))
+		.filter((mark) => mark >= lowHz && mark <= highHz)
+		.sort((a, b) => a - b);
+	if (marks.length >= 3) return marks;
+	const decade = 10 ** Math.floor(Math.log10(highHz - lowHz));
+	const step =
+		[0.05, 0.1, 0.2, 0.5].map((share) => share * decade).find((one) => (highHz - lowHz) / one <= 24) ?? decade;
+	const first = Math.ceil(lowHz / step) * step;
+	return Array.from({ length: Math.floor((highHz - first) / step) + 1 }, (_, k) => Math.round(first + k * step));
+}
+
+/**
+ * The marks to read, spread evenly along the scale: fewer when the scale has fewer.
+ * @param count 7 is best: fewer know less of who is at fault
+ */
+export function spreadMarksHz(ground: DialGround, marksHz: readonly number[], count: number): readonly number[] {
+	if (marksHz.length <= count) return marksHz;
+	const scale = new DialScale(ground.band, ground.travelM, ground.marks);
+	const first = scale.placeM(marksHz[0] as number);
+	const last = scale.placeM(marksHz.at(-1) as number);
+	const left = [...marksHz];
+	const chosen: number[] = [];
+	for (let k = 0; k < count; k++) {
+		const wantedM = first + ((last - first) * k) / (count - 1);
+		const off = (markHz: number): number => Math.abs(scale.placeM(markHz) - wantedM);
+		const nearest = left.reduce((best, mark) => (off(mark) < off(best) ? mark : best));
+		left.splice(left.indexOf(nearest), 1);
+		chosen.push(nearest);
+	}
+	return chosen.sort((a, b) => a - b);
+}

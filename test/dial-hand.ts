@@ -1,0 +1,118 @@
+/** A simulated hand at the dial of simulated sets: guided, and by the usual ritual. */
+import { dialAnswer } from '#advice/dial/dial-answer.ts';
+import type { DialGround, DialState } from '#core/estimate/dial-model.ts';
+import type { DialPoint } from '#core/estimate/dial-solve.ts';
+import { createRandom, type Random } from '#core/numeric/random.ts';
+import { tm517 } from '#core/receiver/designs/tm-517.ts';
+import { markTuning } from '#core/receiver/factory.ts';
+import { type Disturbance, DisturbedSet, usualDisturbance } from './disturbed-set.ts';
+
+/** Sets that a figure is measured on. */
+export const sets = 200;
+export const band = { lowHz: 540e3, highHz: 1600e3 };
+/** The set of the demo with a scale of 150 mm from 540 to 1,600 kc. */
+export const design = {
+	...tm517,
+	band,
+	scaleTravelM: 0.15 / (markTuning(tm517, band.highHz) - markTuning(tm517, band.lowHz)),
+};
+const probe = new DisturbedSet(design, {
+	trimmerF: 0,
+	padderShare: 0,
+	coilShare: 0,
+	pointerM: 0,
+	ifOffHz: 0,
+	platesF: [0, 0, 0, 0],
+});
+/** The scale measured with a ruler, to half a millimetre. */
+const ruler = [540, 600, 700, 800, 1000, 1200, 1400, 1600].map((kc) => ({
+	dialHz: kc * 1e3,
+	atM: Math.round(2e3 * probe.travelM(band.lowHz, kc * 1e3)) / 2e3,
+}));
+export const marksHz = [560, 640, 760, 920, 1110, 1330, 1580].map((kc) => kc * 1e3);
+/** Generator and peak together, one standard deviation. */
+export const peakHz = 200;
+
+/** What is known of such a set's dial. */
+export function ground(readingM: number, change: Partial<DialGround>): DialGround {
+	return {
+		band,
+		ifHz: design.ifHz,
+		side: 'above',
+		pointsHz: [600e3, 1000e3, 1400e3],
+		network: 'gang',
+		lowEnd: 'padder',
+		hasCutPlates: false,
+		readingM,
+		travelM: 0.15,
+		marks: ruler,
+		...change,
+	};
+}
+
+interface Hand {
+	miss(): number;
+	peak(): number;
+}
+const handOf = (random: Random, readingM: number): Hand => ({
+	miss: () => readingM * random.gaussian(),
+	peak: () => peakHz * random.gaussian(),
+});
+
+const keys = { trimmer: 'trimmerF', padder: 'padderShare', slug: 'coilShare' } as const;
+
+/** Reads the marks and does what is said, pass by pass; calls back with what was stated in the first. */
+export function guided(
+	set: DisturbedSet,
+	hand: Hand,
+	given: DialGround,
+	passes: number,
+	stated: (state: DialState, uncertainty: DialState) => void,
+): void {
+	const points: DialPoint[] = [];
+	const heard = (dialHz: number, missM: number): number => set.heardHz(dialHz, missM) + hand.peak();
+	const keep = (dialHz: number, heardHz: number, pass: number): void => {
+		points.push({ dialHz, heardHz, heardUncertaintyHz: peakHz, pass });
+	};
+	for (let pass = 0; pass < passes; pass++) {
+		for (const dialHz of marksHz) keep(dialHz, heard(dialHz, hand.miss()), pass);
+		const first = dialAnswer(given, points);
+		if (pass === 0) stated(first.fit.state, first.fit.uncertainty);
+		const [begin] = first.plan.acts;
+		if (!begin) return;
+		// As the page asks: what comes in at the first mark is read once more, and the dial is not moved again.
+		const missM = hand.miss();
+		const nowHz = heard(begin.sitAtDialHz, missM);
+		keep(begin.sitAtDialHz, nowHz, pass);
+		for (const [place, act] of dialAnswer(given, points).plan.acts.entries()) {
+			if (act.adjuster === 'pointer') continue;
+			const isSame = place === 0 && act.sitAtDialHz === begin.sitAtDialHz;
+			const wantedHz = isSame ? nowHz + act.moveByHz : act.bringInHz;
+			set.bringIn(keys[act.adjuster], act.sitAtDialHz, wantedHz + hand.peak(), isSame ? missM : hand.miss());
+		}
+	}
+}
+
+/** The usual ritual: trimmer at 1,400 and padder at 600 by turns, ended at the high end. */
+export function usual(set: DisturbedSet, hand: Hand, rounds: number): void {
+	for (let round = 0; round < rounds; round++) {
+		set.bringIn('trimmerF', 1400e3, 1400e3 + hand.peak(), hand.miss());
+		set.bringIn('padderShare', 600e3, 600e3 + hand.peak(), hand.miss());
+	}
+	set.bringIn('trimmerF', 1400e3, 1400e3 + hand.peak(), hand.miss());
+}
+
+export const quantile = (values: readonly number[], share: number): number =>
+	[...values].sort((a, b) => a - b)[Math.round(share * (values.length - 1))] ?? Number.NaN;
+
+/** Worst error of each set after some work, kilocycles: median and 90 %. */
+export function worstOf(readingM: number, work: (set: DisturbedSet, hand: Hand, off: Disturbance) => void) {
+	const worst = Array.from({ length: sets }, (_, k) => {
+		const random = createRandom(7001 + k);
+		const off = usualDisturbance(random);
+		const set = new DisturbedSet(design, off);
+		work(set, handOf(random, readingM), off);
+		return set.worstHz() / 1e3;
+	});
+	return { median: quantile(worst, 0.5), ninety: quantile(worst, 0.9) };
+}
