@@ -4,6 +4,7 @@ import { dialAnswer } from '#advice/dial/dial-answer.ts';
 import { dialGround, scaleMarksHz, spreadMarksHz } from '#advice/dial/dial-marks.ts';
 import { tm517 } from '#core/receiver/designs/tm-517.ts';
 import { standardTone } from '#core/receiver/signal.ts';
+import { tamperedSet } from '#core/receiver/truth.ts';
 import { VirtualSet } from '#instruments/virtual/virtual-set.ts';
 import { parseSetCard } from '#record/set-card-file.ts';
 import { setFacts } from '#record/set-facts.ts';
@@ -45,7 +46,7 @@ test('the demo set, tens of kilocycles off, is brought to within a few in two ac
 	const ground = dialGround(facts.value, band, { readingM: 0.1e-3, travelM: 0.122 });
 	if (!ground) throw new Error('no IF');
 	const marksHz = scaleMarksHz(facts.value, band);
-	const set = new VirtualSet(tm517, 1, null);
+	const set = new VirtualSet(tamperedSet(tm517, 1), 1, null);
 	// The tampering of this seed, with the trimmer screwed in a little more.
 	set.turn('oscillator-trimmer', 0.15);
 	set.changeLevel(-20);
