@@ -223,12 +223,15 @@ export class Bench {
 	}
 
 	/** Keeps a reading of the dial, how it is read, an act that was done, or a check of the generator. */
-	keepDial(what: DialReading | DialGear | DialActDone | GeneratorCheck): Promise<RunState> 
+	keepDial(what: DialReading | DialGear | DialActDone | GeneratorCheck): Promise<RunState> {
 		return this.#keep(what);
+	}
 
-	note(text: string): Promise<RunState> 
+	note(text: string): Promise<RunState> {
 		return this.#keep({ kind: 'note', text });
+	}
 
-	end(how: 'done' | 'left'): Promise<RunState> 
+	end(how: 'done' | 'left'): Promise<RunState> {
 		return this.#keep({ kind: 'ended', how });
+	}
 }
