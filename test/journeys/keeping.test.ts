@@ -127,6 +127,7 @@ test('two browsers on one run: both are kept, and the one that comes late says s
 	await there.goto(`${address}/#/bench/thistlemoor-tm-517`);
 	await there.getByRole('button', { name: /^Run of/ }).click();
 	await there.getByRole('heading', { level: 1, name: 'Before you go on' }).waitFor();
+	await expect.poll(async () => (await journalOf(address)).at(-1)?.what.kind).toBe('resumed');
 	await here.getByRole('textbox', { name: 'Reading' }).fill('1.1 V');
 	await here.keyboard.press('Enter');
 	await here.getByText('This run was worked in another browser meanwhile.').waitFor();

@@ -65,6 +65,8 @@ interface Glance {
 	readonly best: string;
 	readonly pointer: string;
 	readonly coach: string;
+	/** The reading is not trusted, as where a frame is cut by silence: the pointer stays where it was. */
+	readonly isHeld: boolean;
 }
 
 /** Looks at the page at each of its own pictures. */
@@ -79,6 +81,7 @@ async function watch(page: Page): Promise<void> {
 				best: /The best (.*\d)/.exec(text('.reads'))?.[1] ?? '',
 				pointer: document.querySelector('.pointer')?.getAttribute('d') ?? '',
 				coach: text('.coach'),
+				isHeld: document.querySelector('svg.frozen') !== null,
 			});
 			requestAnimationFrame(look);
 		};
@@ -184,7 +187,7 @@ test('a peak that a circuit simulator swept through is shown within a tenth of a
 		one.level === other?.level && one.best === other.best;
 	const pointed = shown.filter((glance, at) => isSame(glance, shown[at - 1]) && isSame(glance, shown[at - 2]));
 	expect(pointed.length).toBeGreaterThan(60);
-	for (const { level, best, pointer } of pointed.filter(({ pointer }) => pointer !== '')) {
+	for (const { level, best, pointer } of pointed.filter((glance) => glance.pointer !== '' && !glance.isHeld)) {
 		const belowBestDb = number(best) - number(level);
 		if (belowBestDb < 19 && belowBestDb > -0.9) {
 			expect(Math.abs(pointedDb(pointer) - belowBestDb), `${level}, best ${best}`).toBeLessThan(0.1);
