@@ -127,7 +127,8 @@ export class DetectorStream {
 			amplitude = amplitude > moveA ? amplitude - moveA : amplitude / 4;
 			charge = moveY < 0 ? charge - Math.max(moveY, -2) : charge * Math.exp(-Math.min(moveY / charge, 4));
 			charge = Math.max(charge, 1e-12);
-			if (Math.abs(moveA) < 1e-6 * amplitude + 1e-10 && Math.abs(moveY) < 1e-5 * charge) break;
+			// The steps shrink by squares: after one this small the next would not be heard.
+			if (Math.abs(moveA) < 1e-4 * amplitude + 1e-9 && Math.abs(moveY) < 1e-3 * charge) break;
 		}
 		const takenA = twicePulseA * charge;
 		// The current has the direction of the anode's voltage, open / (amplitude + ohm i).

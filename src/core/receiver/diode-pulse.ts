@@ -101,6 +101,11 @@ let made: PulseTable | null = null;
 /** Shape of the pulse, from a table that is made at first use; beyond its ends the nearest entry. */
 export class DiodePulse {
 	readonly #table: PulseTable;
+	#at = 0;
+	#w00 = 1;
+	#w10 = 0;
+	#w01 = 0;
+	#w11 = 0;
 	/** As in the shape of a pulse. */
 	lnHeld = 0;
 	/** Slopes of `lnHeld` over the amplitude and over the charge. */
@@ -139,12 +144,22 @@ export class DiodePulse {
 		const byRatio = ratio === mostRatio ? 0 : (((1 - a) * (h01 - h00) + a * (h11 - h10)) * (rows - 1)) / mostRatio;
 		this.lnHeldByY = byRatio / (root * root);
 		this.lnHeldByX = (byColumn * (columns - 1)) / (2 * mostRoot * root) - this.lnHeldByY * ratio;
-		const between = (entries: Float64Array): number =>
-			w00 * (entries[at] as number) +
-			w10 * (entries[at + 1] as number) +
-			w01 * (entries[at + columns] as number) +
-			w11 * (entries[at + columns + 1] as number);
-		this.cosine = between(cosine);
-		this.sine = between(sine);
+		this.#at = at;
+		this.#w00 = w00;
+		this.#w10 = w10;
+		this.#w01 = w01;
+		this.#w11 = w11;
+		this.cosine = this.#between(cosine);
+		this.sine = this.#between(sine);
+	}
+
+	/** Between the four entries about the last place that was read. A method, since a function made anew at each call would be slow. */
+	#between(entries: Float64Array): number {
+		return (
+			this.#w00 * (entries[this.#at] as number) +
+			this.#w10 * (entries[this.#at + 1] as number) +
+			this.#w01 * (entries[this.#at + columns] as number) +
+			this.#w11 * (entries[this.#at + columns + 1] as number)
+		);
 	}
 }
