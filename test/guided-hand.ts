@@ -1,9 +1,6 @@
-import { nextFrequencyHz } from '#advice/response/next-frequency.ts';
 import type { Prescription } from '#advice/response/prescription.ts';
-import { analyseResponse, type ResponseAnswer } from '#advice/response/response-answer.ts';
-import type { ResponseQuestion } from '#advice/response/response-question.ts';
-import type { CurvePoint } from '#core/estimate/level-noise.ts';
 import type { Random } from '#core/numeric/random.ts';
+import type { StripInHand } from '#rehearsal/guided-round.ts';
 
 /** A strip that a simulated hand can read and turn: `curveDb` is the curve as it stands, `turn` moves one adjuster and tells whether it moved. */
 export interface HandStrip {
@@ -16,20 +13,6 @@ export interface HandStrip {
 export interface HandSkill {
 	readonly readingDb: number;
 	readonly settingDb: number;
-}
-
-function point(strip: HandStrip, random: Random, { readingDb }: HandSkill, frequencyHz: number): CurvePoint {
-	return { frequencyHz, levelDb: strip.curveDb(frequencyHz) + readingDb * random.gaussian(), uncertaintyDb: null };
-}
-
-function sweep(strip: HandStrip, random: Random, skill: HandSkill, ifHz: number, role: 'base' | 'nudge'): CurvePoint[] {
-	const points: CurvePoint[] = [];
-	for (;;) {
-		const next = nextFrequencyHz(points, ifHz, role);
-		if (next === null) return points;
-		points.push(point(strip, random, skill, next));
-		points.sort((one, other) => one.frequencyHz - other.frequencyHz);
-	}
 }
 
 /** Turns until the reading is at the mark, in the sense that the prescription says: it knows nothing but the meter. */
@@ -70,43 +53,12 @@ function turnToMark(strip: HandStrip, random: Random, skill: HandSkill, act: Pre
 	}
 }
 
-/** What a guided hand had to do. */
-export interface GuidedWork {
-	readonly answer: ResponseAnswer;
-	readonly settings: number;
-	readonly readings: number;
-}
-
-/** One round of guided work: base sweep, a nudge of each adjuster with nine points, once more where that is ambiguous, and the prescribed acts. */
-export function guidedRound(
-	strip: HandStrip,
-	random: Random,
-	skill: HandSkill,
-	plain: Pick<ResponseQuestion, 'ifHz' | 'toneHz' | 'aim'>,
-	nudgeTurns: number,
-): GuidedWork {
-	const base = sweep(strip, random, skill, plain.ifHz, 'base');
-	const nudges: { name: string; points: CurvePoint[] }[] = [];
-	const answered = (): ResponseAnswer => {
-		for (const name of strip.adjusters) {
-			strip.turn(name, nudgeTurns);
-			nudges.push({ name, points: sweep(strip, random, skill, plain.ifHz, 'nudge') });
-		}
-		return analyseResponse({
-			...plain,
-			base,
-			nudges,
-			second: null,
-			meterDb: skill.readingDb,
-			generatorHz: 0,
-			windingCount: 4,
-		}).answer;
+/** A strip in a hand that reads with chance and watches the needle steadily while it turns. */
+export function steadyHand(strip: HandStrip, random: Random, skill: HandSkill): StripInHand {
+	return {
+		adjusters: strip.adjusters,
+		readDb: (frequencyHz) => strip.curveDb(frequencyHz) + skill.readingDb * random.gaussian(),
+		turn: (adjuster, turns) => void strip.turn(adjuster, turns),
+		follow: (act, nudgeTurns) => turnToMark(strip, random, skill, act, Math.sign(nudgeTurns)),
 	};
-	const first = answered();
-	const isAmbiguous = first.findings.some(({ kind }) => kind === 'ambiguous');
-	const answer = isAmbiguous ? answered() : first;
-	const acts = answer.advice.filter((act): act is Prescription => act.generatorHz !== undefined);
-	for (const act of acts) turnToMark(strip, random, skill, act, Math.sign(nudgeTurns));
-	const readings = base.length + nudges.reduce((sum, { points }) => sum + points.length, 0) + 2 * acts.length;
-	return { answer, settings: acts.length, readings };
 }

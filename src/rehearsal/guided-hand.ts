@@ -5,12 +5,8 @@ import { guideIf } from './guided-if.ts';
 import { work } from './hand.ts';
 import type { SimulatedBench } from './simulated-bench.ts';
 
-/** The two IF cans with their adjusters, the last first; `null` when the set has not two of two. */
-function ifCans(facts: SetFacts): readonly (readonly [string, string])[] | null {
-	const windings = facts.adjusters.filter(({ stage }) => stage === 'IF');
-	const cans = [2, 1].map((can) => windings.filter(({ transformer }) => transformer === can).map(({ id }) => id));
-	return cans.every((ids) => ids.length === 2) ? (cans as [string, string][]) : null;
-}
+/** Windings of a strip that the advice on IF curves names adjusters for. */
+const windingsKnown = 4;
 
 /** The step of a group that turns adjusters of a stage. */
 function stepFor(
@@ -29,13 +25,12 @@ function stepFor(
  * It knows nothing but what the sheet, the response and the dial say.
  */
 export function workGuided(bench: SimulatedBench, sheet: Sheet, facts: SetFacts): void {
-	const cans = ifCans(facts);
 	for (const step of sheet.steps) {
 		if (step.kind !== 'adjust') continue;
 		work(bench, step);
 		if (step.group !== 'IF') continue;
 		work(bench, step);
-		if (cans !== null && facts.ifHz !== null) guideIf(bench, step, facts.ifHz, cans);
+		if (step.adjusters.length === windingsKnown && facts.ifHz !== null) guideIf(bench, step, facts.ifHz);
 	}
 	const [band] = facts.bands;
 	const oscillator = stepFor(sheet, facts, 'oscillator', 'high');

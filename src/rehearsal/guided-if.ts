@@ -1,14 +1,9 @@
 import type { Prescription } from '#advice/response/prescription.ts';
-import { analyseResponse, type ResponseAnswer } from '#advice/response/response-answer.ts';
 import type { SheetStep } from '#advice/sheet-step.ts';
-import type { CurvePoint } from '#core/estimate/level-noise.ts';
-import type { Nudge } from '#core/estimate/nudge-fit.ts';
+import { guidedRound, type StripInHand } from './guided-round.ts';
 import type { SimulatedBench } from './simulated-bench.ts';
 import { stepPlace } from './step-place.ts';
 
-/** Frequencies of a sweep, from the IF, hertz. */
-const spanHz = 24e3;
-const stepHz = 2e3;
 /** The nudge of one screw, turns. */
 const nudgeTurns = 1 / 8;
 /** Rounds of sweep, nudges and acts before the hand lets it be. */
@@ -27,17 +22,9 @@ function levelAt(bench: SimulatedBench, step: SheetStep, frequencyHz: number): n
 	return bench.inputDb();
 }
 
-function sweep(bench: SimulatedBench, step: SheetStep, ifHz: number): readonly CurvePoint[] {
-	const points: CurvePoint[] = [];
-	for (let offHz = -spanHz; offHz <= spanHz; offHz += stepHz) {
-		const frequencyHz = ifHz + offHz;
-		points.push({ frequencyHz, levelDb: levelAt(bench, step, frequencyHz), uncertaintyDb: null });
-	}
-	return points;
-}
-
 /** Turns an adjuster until the level at the generator's frequency is the one that was asked for. */
-function follow(bench: SimulatedBench, step: SheetStep, adjuster: string, act: Prescription): void {
+function follow(bench: SimulatedBench, step: SheetStep, act: Prescription): void {
+	const { adjuster } = act;
 	bench.adjustments++;
 	const read = (): number => levelAt(bench, step, act.generatorHz);
 	const drift = read() - act.referenceDb;
@@ -60,61 +47,24 @@ function follow(bench: SimulatedBench, step: SheetStep, adjuster: string, act: P
 	}
 }
 
-/** The single acts of an answer; its last advice is the proof sweep. */
-const actsOf = ({ advice }: ResponseAnswer): readonly Prescription[] =>
-	advice.filter((act): act is Prescription => 'adjuster' in act);
-
 /**
- * Sets the IF strip by its curve: a sweep, one small turn in each can with a sweep after each (of all four where that leaves doubt), then the acts that the advice gives.
- * The aim is every circuit on the IF.
- * Nothing but the product's own advice is used. Where it names no adjuster the strip is left as it was peaked.
- * @param cans the adjusters of each can, last can first
+ * Sets the IF strip by its curve, aimed at every circuit on the IF. Nothing but the product's own advice is used.
+ * Where it names no adjuster, or the strip has become weaker by the proof, every screw goes back by count to where it was peaked.
  */
-export function guideIf(
-	bench: SimulatedBench,
-	step: SheetStep,
-	ifHz: number,
-	cans: readonly (readonly [string, string])[],
-): void {
-	const partnerOf = new Map(cans.map(([name, partner]) => [`partner of ${name}`, partner]));
+export function guideIf(bench: SimulatedBench, step: SheetStep, ifHz: number): void {
+	const strip: StripInHand = {
+		adjusters: step.adjusters,
+		readDb: (frequencyHz) => levelAt(bench, step, frequencyHz),
+		turn: (adjuster, turns) => bench.turnTo(adjuster, bench.turnsOf(adjuster) + turns),
+		follow: (act) => follow(bench, step, act),
+	};
+	const plain = { ifHz, toneHz: step.generator?.toneHz ?? 400, aim: { kind: 'on IF' } } as const;
 	for (let round = 0; round < mostRounds; round++) {
-		const base = sweep(bench, step, ifHz);
-		const nudges: Nudge[] = [];
-		const nudge = (name: string): void => {
-			bench.turnTo(name, bench.turnsOf(name) + nudgeTurns);
-			nudges.push({ name, points: sweep(bench, step, ifHz) });
-		};
-		const analysed = (): ResponseAnswer =>
-			analyseResponse({
-				base,
-				nudges,
-				second: null,
-				ifHz,
-				toneHz: step.generator?.toneHz ?? 400,
-				meterDb: bench.meterDb,
-				generatorHz: 0,
-				windingCount: 2 * cans.length,
-				aim: { kind: 'on IF' },
-			}).answer;
-		for (const [name] of cans) nudge(name);
-		let answer = analysed();
-		// Where two nudges leave it open which strip it is, the others settle it.
-		if (actsOf(answer).length === 0 && answer.refused === undefined) {
-			for (const [, partner] of cans) nudge(partner);
-			answer = analysed();
-		}
-		const acts = actsOf(answer);
-		if (acts.length === 0) {
-			for (const { name } of nudges) bench.turnTo(name, bench.turnsOf(name) - nudgeTurns);
-			return;
-		}
+		const before = step.adjusters.map((id) => [id, bench.turnsOf(id)] as const);
 		const beforeDb = levelAt(bench, step, ifHz);
-		const before = new Map(cans.flat().map((id) => [id, bench.turnsOf(id)]));
-		for (const act of acts) follow(bench, step, partnerOf.get(act.adjuster) ?? act.adjuster, act);
-		// The proof: a strip that has become weaker goes back to where it was, by count.
-		if (levelAt(bench, step, ifHz) < beforeDb - worseDb) {
+		const { acts, answer } = guidedRound(strip, plain, bench.meterDb, nudgeTurns);
+		if (acts.length === 0 || levelAt(bench, step, ifHz) < beforeDb - worseDb) {
 			for (const [id, turns] of before) bench.turnTo(id, turns);
-			for (const { name } of nudges) bench.turnTo(name, bench.turnsOf(name) - nudgeTurns);
 			return;
 		}
 		if (answer.adjusters.every(({ offHz }) => Math.abs(offHz) < nearHz)) return;

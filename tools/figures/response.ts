@@ -11,7 +11,8 @@ import { standardTone } from '../../src/core/receiver/signal.ts';
 import { tamperedSet } from '../../src/core/receiver/truth.ts';
 import { heldGeneratorLevel } from '../../src/instruments/virtual/held-output.ts';
 import { VirtualSet } from '../../src/instruments/virtual/virtual-set.ts';
-import { guidedRound, type HandStrip } from '../../test/guided-hand.ts';
+import { guidedRound } from '../../src/rehearsal/guided-round.ts';
+import { type HandStrip, steadyHand } from '../../test/guided-hand.ts';
 import { loadedPeaking, ModelStrip, plainPeaking } from '../../test/model-strip.ts';
 import {
 	evenlySpaced,
@@ -173,7 +174,12 @@ function worked(count: number, work: (strip: ModelStrip, seed: number) => void) 
 	};
 }
 const guidedBy = (aim: Aim) => (strip: ModelStrip, seed: number) => {
-	guidedRound(strip, createRandom(80_000 + seed), skill, { ifHz, toneHz: 400, aim }, 1 / 8);
+	guidedRound(
+		steadyHand(strip, createRandom(80_000 + seed), skill),
+		{ ifHz, toneHz: 400, aim },
+		skill.readingDb,
+		1 / 8,
+	);
 };
 const handCount = 40;
 const handHow = `${handCount} random strips with feedback up to 0.003 pF, seeds from 70000; readings to 0.2 dB, settings to 0.3 dB; median / 90 %`;
@@ -255,9 +261,9 @@ export const figures: readonly Figure[] = [
 			for (let seed = 201; seed <= 216; seed++) {
 				const design = designs['tm-517'] as NonNullable<(typeof designs)[string]>;
 				const set = new VirtualSet(tamperedSet(design, seed), seed, null);
-				const random = createRandom(seed);
-				const round = () =>
-					guidedRound(virtualStrip(set), random, skill, { ifHz, toneHz: 400, aim: { kind: 'on IF' } }, 1 / 8).settings;
+				const strip = steadyHand(virtualStrip(set), createRandom(seed), skill);
+				const plain = { ifHz, toneHz: 400, aim: { kind: 'on IF' } } as const;
+				const round = () => guidedRound(strip, plain, skill.readingDb, 1 / 8).acts.length;
 				if (round() === 0) unworked++;
 				else {
 					round();
