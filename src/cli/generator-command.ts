@@ -59,12 +59,13 @@ function dial(path: string, options: PartOptions): Answer {
 		dialHz,
 		trueHz: truth?.values[k] as number,
 		uncertaintyHz: Math.max(truth?.digitUncertainties[k] as number, options.quantityOr('frequency', 'setting', 0)),
+		ageS: 0,
 	}));
 	if (checks.length === 0) throw new InputFault(`${path}: no checks: give at least one line under the header`);
 	const correction = generatorDial(checks);
 	const wantedHz = options.quantityOr('frequency', 'at', null);
 	const setDialHz = wantedHz === null ? null : dialFor(correction, wantedHz);
-	const lines = correction.checks.map(
+	const lines = correction.marks.map(
 		({ dialHz, errorHz, uncertaintyHz }) =>
 			`dial ${frequencyWords(dialHz, 'US').padStart(10)}  gives ${estimateWords({ value: errorHz / 1e3, uncertainty: uncertaintyHz / 1e3 }, 'kc')} more`,
 	);

@@ -4,7 +4,7 @@ import { tm517 } from '#core/receiver/designs/tm-517.ts';
 import { factoryTurns } from '#core/receiver/factory.ts';
 import { SetStream } from '#core/receiver/set-stream.ts';
 import { measureTone } from '#core/signal/tone.ts';
-import { dialFor, frequencyFromBeat, generatorDial } from './generator-dial.ts';
+import { dialFor, frequencyFromBeat, generatorDial, trueFor } from './generator-dial.ts';
 
 const rateHz = 48e3;
 const set = { design: tm517, faults: [], turns: factoryTurns(tm517), pointerSlipM: 0 };
@@ -55,9 +55,10 @@ test('a dial that bends is corrected between its checks, within what it says', (
 		dialHz,
 		trueHz: dialHz + errorHz(dialHz),
 		uncertaintyHz: 10,
+		ageS: 0,
 	}));
 	const dial = generatorDial(checks);
-	expect(dial.checks.map(({ errorHz: found }) => found)).toEqual([0, 3000, 4000, 3000, 0]);
+	expect(dial.marks.map(({ errorHz: found }) => found)).toEqual([0, 3000, 4000, 3000, 0]);
 	for (let dialHz = 410e3; dialHz < 800e3; dialHz += 30e3) {
 		const found = dialFor(dial, dialHz + errorHz(dialHz));
 		if (!found || found.uncertainty === null) throw new Error('no correction');
@@ -69,11 +70,34 @@ test('a dial that bends is corrected between its checks, within what it says', (
 
 test('checks of one mark are made one, the better known counting more', () => {
 	const dial = generatorDial([
-		{ dialHz: 1e6, trueHz: 1_000_100, uncertaintyHz: 10 },
-		{ dialHz: 1e6, trueHz: 1_000_150, uncertaintyHz: 20 },
+		{ dialHz: 1e6, trueHz: 1_000_100, uncertaintyHz: 10, ageS: 0 },
+		{ dialHz: 1e6, trueHz: 1_000_150, uncertaintyHz: 20, ageS: 0 },
 	]);
 	// Weights 4 to 1: 100 + 50 / 5.
-	expect(dial.checks[0]?.errorHz).toBeCloseTo(110, 6);
-	expect(dial.checks[0]?.uncertaintyHz).toBeCloseTo(10 / Math.sqrt(1.25), 6);
+	expect(dial.marks[0]?.errorHz).toBeCloseTo(110, 6);
+	expect(dial.marks[0]?.uncertaintyHz).toBeCloseTo(10 / Math.sqrt(1.25), 6);
 	expect(dial.betweenHz).toBeNull();
+});
+
+const check = (dialHz: number, trueHz: number, ageS = 0) => ({ dialHz, trueHz, uncertaintyHz: 300, ageS });
+
+test('a generator is believed at its checks and between them in proportion, and its dial is found again', () => {
+	const dial = generatorDial([check(1400e3, 1386e3), check(600e3, 606e3)]);
+	expect(trueFor(dial, 600e3).value).toBeCloseTo(606e3, 6);
+	expect(trueFor(dial, 1400e3).value).toBeCloseTo(1386e3, 6);
+	// Half way the error is half way from 6 to -14 kc.
+	expect(trueFor(dial, 1000e3).value).toBeCloseTo(996e3, 6);
+	expect(trueFor(dial, 550e3).value).toBeCloseTo(550e3 * 1.01, 6);
+	expect(dialFor(dial, trueFor(dial, 850e3).value)?.value).toBeCloseTo(850e3, 3);
+});
+
+// [eddystone-659]: few service generators are better than 1 %.
+test('what was not checked, lies far from a check or is old is worth less', () => {
+	const spreadHz = (ageS: number, dialHz: number): number =>
+		trueFor(generatorDial([check(1000e3, 1001e3, ageS)]), dialHz).uncertainty as number;
+	expect(trueFor(generatorDial([]), 1000e3)).toEqual({ value: 1000e3, uncertainty: 10e3 });
+	expect(spreadHz(0, 1000e3)).toBeCloseTo(300, 6);
+	expect(spreadHz(730 * 86_400, 1000e3)).toBeGreaterThan(600);
+	expect(spreadHz(0, 1600e3)).toBeGreaterThan(5e3);
+	expect(spreadHz(0, 1600e3)).toBeLessThanOrEqual(Math.hypot(16e3, 300));
 });

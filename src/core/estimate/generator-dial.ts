@@ -1,11 +1,22 @@
 import type { Estimate } from '#core/numeric/estimate.ts';
 
-/** A generator's true frequency at one mark of its dial. */
+/** A generator's true frequency at one mark of its dial, from a zero beat or a counter. */
 export interface DialCheck {
 	readonly dialHz: number;
 	readonly trueHz: number;
+	/** Of the pair: how finely dial and beat were read. */
 	readonly uncertaintyHz: number;
+	/** Seconds since it was made. */
+	readonly ageS: number;
 }
+
+/** A service generator's own accuracy where nothing was checked: few are better than 1 %, [eddystone-659]. */
+const uncheckedShare = 0.01;
+/** How far a correction may wander in a year (chosen: a tenth of what an unchecked one may be off). */
+const yearShare = 0.001;
+const yearS = 365 * 86_400;
+/** A check is worth less away from its place: a factor of two from it is as good as unchecked (chosen). */
+const reach = Math.log(2);
 
 /** How the generator stands to the station it beats with. */
 export type BeatSide = 'above' | 'below';
@@ -24,62 +35,89 @@ export function frequencyFromBeat(stationHz: number, order: number, beatHz: Esti
 	};
 }
 
-/** The generator's error (true less dial) at a mark, between the checks on both sides by proportion. */
-interface DialError extends DialCheck {
+/** What checks of one mark come to. */
+interface CheckedMark {
+	readonly dialHz: number;
+	readonly trueHz: number;
+	/** Wander since the checks counted in. */
+	readonly uncertaintyHz: number;
+	/** True less dial. */
 	readonly errorHz: number;
 }
 
-/** What a generator's dial is worth: its error at each check, ascending. */
+/** What a generator's dial is worth: its checked marks, ascending. */
 export interface GeneratorDial {
-	readonly checks: readonly DialError[];
-	/** How well a mark between the checks is known: what the middle checks miss the line between their neighbours by, rms, hertz; `null` with fewer than three. */
+	readonly marks: readonly CheckedMark[];
+	/** How well a frequency between the marks is known: what the middle marks miss the line between their neighbours by, rms, hertz; `null` with fewer than three. */
 	readonly betweenHz: number | null;
 }
 
-/**
- * The correction of a generator's dial from checks at several marks; marks checked more than once are made one.
- * @throws when there is none
- */
+/** Where a dial frequency lies between two marks, 0 to 1; 0 where they are one. */
+function shareBetween(low: CheckedMark, high: CheckedMark, dialHz: number): number {
+	return high === low ? 0 : (dialHz - low.dialHz) / (high.dialHz - low.dialHz);
+}
+
+/** What the dial gives between two marks, its error going from one's to the other's; beyond a single one in the same ratio. */
+function trueBetween(low: CheckedMark, high: CheckedMark, dialHz: number): number {
+	if (high === low) return (dialHz * low.trueHz) / low.dialHz;
+	const share = shareBetween(low, high, dialHz);
+	return dialHz + (1 - share) * low.errorHz + share * high.errorHz;
+}
+
+/** The correction of a generator's dial from checks in any order; marks checked more than once are made one, the better known check counting more. */
 export function generatorDial(checks: readonly DialCheck[]): GeneratorDial {
-	if (checks.length === 0) throw new Error('invalid checks: none, expected at least one');
-	const marks = [...new Set(checks.map(({ dialHz }) => dialHz))].sort((one, other) => one - other);
-	const errors = marks.map((dialHz): DialError => {
+	const places = [...new Set(checks.map(({ dialHz }) => dialHz))].sort((one, other) => one - other);
+	const marks = places.map((dialHz): CheckedMark => {
 		const same = checks.filter((check) => check.dialHz === dialHz);
-		const weights = same.map(({ uncertaintyHz }) => 1 / Math.max(uncertaintyHz, 1e-3) ** 2);
+		const weights = same.map(
+			({ uncertaintyHz, ageS }) =>
+				1 / Math.max(Math.hypot(uncertaintyHz, (dialHz * yearShare * ageS) / yearS), 1e-3) ** 2,
+		);
 		const weight = weights.reduce((sum, one) => sum + one, 0);
 		const trueHz = same.reduce((sum, check, k) => sum + check.trueHz * (weights[k] as number), 0) / weight;
 		return { dialHz, trueHz, uncertaintyHz: 1 / Math.sqrt(weight), errorHz: trueHz - dialHz };
 	});
-	const misses = errors.slice(1, -1).map((middle, k) => {
-		const low = errors[k] as DialError;
-		const high = errors[k + 2] as DialError;
-		const share = (middle.dialHz - low.dialHz) / (high.dialHz - low.dialHz);
-		return middle.errorHz - (low.errorHz + share * (high.errorHz - low.errorHz));
+	const misses = marks.slice(1, -1).map(({ dialHz, trueHz }, k) => {
+		const [low, high] = [marks[k] as CheckedMark, marks[k + 2] as CheckedMark];
+		return trueHz - trueBetween(low, high, dialHz);
 	});
+	const square = misses.reduce((sum, miss) => sum + miss * miss, 0);
+	return { marks, betweenHz: misses.length === 0 ? null : Math.sqrt(square / misses.length) };
+}
+
+/** How well the correction is known at a place. Between two marks, the farther from both the less. */
+function uncertaintyAt({ betweenHz }: GeneratorDial, low: CheckedMark, high: CheckedMark, dialHz: number): number {
+	const share = shareBetween(low, high, dialHz);
+	const markHz = Math.hypot((1 - share) * low.uncertaintyHz, share * high.uncertaintyHz);
+	// A bend between two marks is greatest half way: 4 s (1 - s) of what the middle marks missed by, a quarter of it since the gap is half as wide.
+	if (betweenHz !== null && low !== high) return Math.hypot(markHz, betweenHz * share * (1 - share));
+	const away = Math.min(Math.abs(Math.log(dialHz / low.dialHz)), Math.abs(Math.log(high.dialHz / dialHz))) / reach;
+	return Math.hypot(markHz, dialHz * uncheckedShare * Math.min(away, 1));
+}
+
+/** What the generator really gives where its dial says `dialHz`. Beyond the outermost mark its correction stays in proportion; without any the dial is believed, with what service generators are worth. */
+export function trueFor(dial: GeneratorDial, dialHz: number): Estimate {
+	const below = dial.marks.findLast((mark) => mark.dialHz <= dialHz);
+	const above = dial.marks.find((mark) => mark.dialHz >= dialHz);
+	const [low, high] = [below ?? above, above ?? below];
+	if (!low || !high) return { value: dialHz, uncertainty: dialHz * uncheckedShare };
 	return {
-		checks: errors,
-		betweenHz:
-			misses.length === 0 ? null : Math.sqrt(misses.reduce((sum, miss) => sum + miss * miss, 0) / misses.length),
+		value: trueBetween(low, high, dialHz),
+		uncertainty: uncertaintyAt(dial, low, high, dialHz),
 	};
 }
 
-/**
- * Where the dial has to stand for a wanted frequency; `null` beyond the outermost checks.
- * Between two checks, the farther from both the less it is known.
- */
-export function dialFor({ checks, betweenHz }: GeneratorDial, wantedHz: number): Estimate | null {
-	const at = checks.findIndex((low, k) => {
-		const high = checks[k + 1];
+/** Where the dial has to stand for a wanted frequency; `null` beyond the outermost marks. */
+export function dialFor(dial: GeneratorDial, wantedHz: number): Estimate | null {
+	const { marks } = dial;
+	const at = marks.findIndex((low, k) => {
+		const high = marks[k + 1];
 		return high !== undefined && low.trueHz <= wantedHz && wantedHz <= high.trueHz;
 	});
-	const low = checks[at];
-	const high = checks[at + 1];
+	const low = marks[at];
+	const high = marks[at + 1];
 	if (!low || !high) return null;
-	const share = (wantedHz - low.trueHz) / (high.trueHz - low.trueHz);
-	const checkHz = Math.hypot((1 - share) * low.uncertaintyHz, share * high.uncertaintyHz);
-	return {
-		value: low.dialHz + share * (high.dialHz - low.dialHz),
-		// A bend between two checks is greatest half way: 4 s (1 - s) of what the middle checks missed by, a quarter of it since the gap is half as wide.
-		uncertainty: betweenHz === null ? null : Math.hypot(checkHz, betweenHz * share * (1 - share)),
-	};
+	const share = high.trueHz > low.trueHz ? (wantedHz - low.trueHz) / (high.trueHz - low.trueHz) : 0;
+	const dialHz = low.dialHz + share * (high.dialHz - low.dialHz);
+	return { value: dialHz, uncertainty: uncertaintyAt(dial, low, high, dialHz) };
 }
