@@ -1,5 +1,5 @@
 import type { AvcReading } from '#core/estimate/avc-law.ts';
-import { type Left, must, type SweepGround, SweepHand, seenThrough } from './sweep-hand.ts';
+import { type Left, type SweepGround, SweepHand, seenThrough } from './sweep-hand.ts';
 
 /** Steps of level at one frequency. */
 export interface AvcPlan {
@@ -20,12 +20,8 @@ export interface AvcSteps {
 }
 
 async function stepped(ground: SweepGround, plan: AvcPlan): Promise<AvcSteps | Left> {
-	const { generator } = ground;
 	const hand = new SweepHand(ground, plan.name, plan.leastV);
-	must(await generator.setFrequency(plan.frequencyHz));
-	await hand.setLevel(plan.leastV);
-	must(await generator.modulate(plan.toneHz, plan.depth));
-	must(await generator.switchOn());
+	await hand.begin(plan.frequencyHz, plan.toneHz, plan.depth);
 	const count = Math.floor((20 * Math.log10(plan.mostV / plan.leastV)) / plan.stepDb) + 1;
 	const readings: AvcReading[] = [];
 	for (let step = 0; step < count; step++) {

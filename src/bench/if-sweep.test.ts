@@ -19,6 +19,7 @@ const plan: SweepPlan = {
 	points: 61,
 	...standardTone,
 	levelV: 30e-3,
+	level: 'below AVC',
 };
 
 function bench(seed: number, change: Partial<SweepGround> = {}) {
@@ -33,7 +34,7 @@ function bench(seed: number, change: Partial<SweepGround> = {}) {
 		waitMs: clock.wait,
 		keep: async (point) => kept.push(point),
 		agrees: async () => true,
-		isStopped: () => false,
+		turn: async () => 'on',
 		progress: () => undefined,
 		...change,
 	};
@@ -72,7 +73,7 @@ test('a set is swept as its circuits are at rest, AVC settled, and the generator
 
 test('a sweep that is stopped stops at once, with the generator off and what was read kept', async () => {
 	let readings = 0;
-	const { panel, kept, ground } = bench(3, { isStopped: () => ++readings > 40 });
+	const { panel, kept, ground } = bench(3, { turn: async () => (++readings > 40 ? 'stopped' : 'on') });
 	expect(await sweepIf(ground, plan)).toEqual({ kind: 'stopped' });
 	expect(kept).toHaveLength(40);
 	expect(panel.line('OUTP?').reply).toBe('0');
@@ -97,7 +98,7 @@ test('a lead that hangs in the air is no signal', async () => {
 test('a generator that cannot be switched off is said to the person', async () => {
 	const { gear, ground } = bench(3);
 	const stuck = { ...gear.generator, switchOff: async () => ({ kind: 'failed', words: 'no answer' }) as const };
-	const end = await sweepIf({ ...ground, generator: stuck, isStopped: () => true }, plan);
+	const end = await sweepIf({ ...ground, generator: stuck, turn: async () => 'stopped' }, plan);
 	expect(end).toMatchObject({ kind: 'failed' });
 	expect((end as { words: string }).words).toContain('switch it off by hand');
 });

@@ -1,6 +1,7 @@
 import type { Estimate } from '#core/numeric/estimate.ts';
 import type { SweepPoint } from '#record/sweep.ts';
-import { type Left, must, type Settled, type SweepGround, SweepHand, SweepLeft, seenThrough } from './sweep-hand.ts';
+import { inputForOutput } from './input-search.ts';
+import { type Left, type Settled, type SweepGround, SweepHand, SweepLeft, seenThrough } from './sweep-hand.ts';
 
 /** What is swept. */
 export interface SweepPlan {
@@ -11,8 +12,13 @@ export interface SweepPlan {
 	readonly points: number;
 	readonly toneHz: number;
 	readonly depth: number;
-	/** Where the level begins; it only ever goes down from there. */
+	/** Where the level begins. */
 	readonly levelV: number;
+	/**
+	 * How the level is found: stepped down until AVC is out of it, brought to an output at the top (volts; AVC is taken out of the readings afterwards),
+	 * or left as it is, so that the curve stands beside an earlier one.
+	 */
+	readonly level: 'below AVC' | 'as it is' | { readonly outputV: number };
 }
 
 /** A curve as it was swept. */
@@ -21,8 +27,8 @@ export interface SweptCurve {
 	readonly points: readonly SweepPoint[];
 	/** Level at which it was swept, open-circuit volts rms. */
 	readonly levelV: number;
-	/** What a step of 6 dB reads at the top of the curve: below 5.5 AVC is at work, above 6.5 the detector bends. */
-	readonly of6Db: number;
+	/** What a step of 6 dB reads at the top of the curve: below 5.5 AVC is at work, above 6.5 the detector bends. `null`: it was not looked for. */
+	readonly of6Db: number | null;
 	/** Last return to the first place less the first reading there. */
 	readonly driftDb: Estimate;
 }
@@ -95,7 +101,7 @@ function between(points: readonly Settled[], frequencyHz: number): Settled {
 }
 
 /** Goes down by 6 dB until such a step reads 6 dB or the signal is lost; gives what the last step read. */
-async function stepDown(hand: SweepHand, peakHz: number): Promise<{ readonly of6Db: number; readonly peakDb: number }> {
+async function stepDown(hand: SweepHand, peakHz: number): Promise<number> {
 	let at = await hand.levelAt(peakHz, 'level');
 	if (at.levelDb === null) throw new SweepLeft({ kind: 'no signal' });
 	let of6Db = Number.NaN;
@@ -105,31 +111,28 @@ async function stepDown(hand: SweepHand, peakHz: number): Promise<{ readonly of6
 		const weaker = await hand.levelAt(peakHz, 'level');
 		if (weaker.levelDb === null) {
 			await hand.setLevel(strongV);
-			return { of6Db, peakDb: at.levelDb as number };
+			return of6Db;
 		}
 		of6Db = (at.levelDb as number) - weaker.levelDb;
 		if (of6Db >= leastStepDb) {
 			await hand.setLevel(strongV);
-			return { of6Db, peakDb: at.levelDb as number };
+			return of6Db;
 		}
 		at = weaker;
 	}
-	return { of6Db, peakDb: at.levelDb as number };
+	return of6Db;
 }
 
 async function swept(ground: SweepGround, plan: SweepPlan): Promise<SweepEnd> {
-	const { generator } = ground;
 	const hand = new SweepHand(ground, plan.name, plan.levelV);
 	const lowHz = plan.centreHz - plan.spanHz / 2;
 	const highHz = plan.centreHz + plan.spanHz / 2;
-	must(await generator.setFrequency(plan.centreHz));
-	await hand.setLevel(plan.levelV);
-	must(await generator.modulate(plan.toneHz, plan.depth));
-	must(await generator.switchOn());
+	await hand.begin(plan.centreHz, plan.toneHz, plan.depth);
 	const scout: Settled[] = [];
 	for (const frequencyHz of evenly(lowHz, highHz, scouts)) scout.push(await hand.levelAt(frequencyHz, 'level'));
 	const peakHz = loudest(scout).frequencyHz;
-	const { of6Db } = await stepDown(hand, peakHz);
+	const of6Db = plan.level === 'below AVC' ? await stepDown(hand, peakHz) : null;
+	if (typeof plan.level === 'object') await inputForOutput(hand, peakHz, 20 * Math.log10(plan.level.outputV));
 
 	const first = await hand.levelAt(peakHz, 'reference');
 	let last = first;

@@ -2,6 +2,9 @@ import type { AskedMeter, Done, Generator, NotDone } from '#instruments/instrume
 import type { LevelReading } from '#record/reading.ts';
 import type { SweptReading } from '#record/swept-reading.ts';
 
+/** How the work goes on: as it was, after a pause in which the output was off, or not at all. */
+export type Turn = 'on' | 'resumed' | 'stopped';
+
 /** What a sweep works with. Every reading is kept before it counts. */
 export interface SweepGround {
 	readonly generator: Generator;
@@ -10,8 +13,8 @@ export interface SweepGround {
 	readonly keep: (point: SweptReading) => Promise<unknown>;
 	/** Puts a question of the generator to the person. */
 	readonly agrees: (words: string) => Promise<boolean>;
-	/** Asked before each reading. */
-	readonly isStopped: () => boolean;
+	/** Awaited before each reading: a pause lasts until this is fulfilled. */
+	readonly turn: () => Promise<Turn>;
 	/** Told after each place. */
 	readonly progress: (done: number, of: number) => void;
 }
@@ -29,6 +32,8 @@ const restlessReadings = 6;
 const mostScatterDb = 3;
 /** Of a meter that does not say how well it reads. */
 const usualScatterDb = 0.1;
+/** A reading that comes out this much otherwise after a pause is put to the person (chosen, as on the bench). */
+const sameAfterPauseDb = 0.5;
 /** The least that is waited after the generator was set, milliseconds (chosen: a fifth of a second lets AVC show that it moves). */
 const firstWaitMs = 100;
 /** Thrown within a sweep to leave it at once; caught by `seenThrough`. */
@@ -41,7 +46,7 @@ export class SweepLeft extends Error {
 }
 
 /** Leaves the work when a generator did not do what it was told. */
-export function must(done: Done): void {
+function must(done: Done): void {
 	if (done.kind !== 'done') throw new SweepLeft(done);
 }
 
@@ -57,6 +62,9 @@ export class SweepHand {
 	readonly #ground: SweepGround;
 	readonly #name: string;
 	levelV: number;
+	#modulation: { readonly toneHz: number; readonly depth: number } | null = null;
+	/** The place that was read last, for the reading after a pause. */
+	#last: (Settled & { readonly levelV: number }) | null = null;
 
 	/** @param name of the sweep, as it is kept */
 	constructor(ground: SweepGround, name: string, levelV: number) {
@@ -72,8 +80,84 @@ export class SweepHand {
 		this.levelV = levelV;
 	}
 
+	/** Sets the level as far as the generator reaches; whether it took it. */
+	async reachesLevel(levelV: number): Promise<boolean> {
+		try {
+			await this.setLevel(levelV);
+			return true;
+		} catch (error) {
+			if (error instanceof SweepLeft && error.end.kind === 'refused') return false;
+			throw error;
+		}
+	}
+
+	async modulate(toneHz: number, depth: number): Promise<void> {
+		must(await this.#ground.generator.modulate(toneHz, depth));
+		this.#modulation = { toneHz, depth };
+	}
+
+	/** Frequency, level and modulation first, then the output. */
+	async begin(frequencyHz: number, toneHz: number, depth: number): Promise<void> {
+		must(await this.#ground.generator.setFrequency(frequencyHz));
+		await this.setLevel(this.levelV);
+		await this.modulate(toneHz, depth);
+		must(await this.#ground.generator.switchOn());
+	}
+
+	/** Output off while a hand is at the set, and on again after it; what was read before is not expected to come out again. */
+	async whileOff<Done>(doing: () => Promise<Done>): Promise<Done> {
+		must(await this.#ground.generator.switchOff());
+		const done = await doing();
+		this.#last = null;
+		const turn = await this.#ground.turn();
+		if (turn === 'stopped') throw new SweepLeft({ kind: 'stopped' });
+		if (turn === 'resumed') await this.#setAnew();
+		must(await this.#ground.generator.switchOn());
+		return done;
+	}
+
+	/** Level and modulation once more, since hands may have been at the generator. */
+	async #setAnew(): Promise<void> {
+		must(await this.#ground.generator.raiseLevel(this.levelV));
+		if (this.#modulation) await this.modulate(this.#modulation.toneHz, this.#modulation.depth);
+	}
+
+	/** After a pause everything is set anew, and the last reading has to come out again. */
+	async #resume(frequencyHz: number): Promise<void> {
+		const { generator, agrees, waitMs } = this.#ground;
+		const last = this.#last;
+		const levelV = this.levelV;
+		const settle = async (atHz: number, atV: number): Promise<void> => {
+			must(await generator.setFrequency(atHz));
+			must(await generator.raiseLevel(atV));
+			await waitMs(firstWaitMs);
+		};
+		await this.#setAnew();
+		if (last === null || last.levelDb === null) {
+			await settle(frequencyHz, levelV);
+			must(await generator.switchOn());
+			await waitMs(firstWaitMs);
+			return;
+		}
+		await settle(last.frequencyHz, last.levelV);
+		must(await generator.switchOn());
+		const again = await this.levelAt(last.frequencyHz, 'reference');
+		const differsDb = again.levelDb === null ? Number.NEGATIVE_INFINITY : again.levelDb - last.levelDb;
+		const limitDb = Math.max(sameAfterPauseDb, 3 * Math.hypot(again.uncertaintyDb ?? 0, last.uncertaintyDb ?? 0));
+		if (Math.abs(differsDb) > limitDb) {
+			const words = Number.isFinite(differsDb)
+				? `${Math.abs(differsDb).toFixed(1)} dB ${differsDb < 0 ? 'lower' : 'higher'}`
+				: 'as nothing';
+			if (!(await agrees(`The last reading before the pause comes out ${words} now. Go on all the same?`)))
+				throw new SweepLeft({ kind: 'stopped' });
+		}
+		await settle(frequencyHz, levelV);
+	}
+
 	async #read(frequencyHz: number, purpose: SweptReading['purpose']): Promise<LevelReading> {
-		if (this.#ground.isStopped()) throw new SweepLeft({ kind: 'stopped' });
+		const turn = await this.#ground.turn();
+		if (turn === 'stopped') throw new SweepLeft({ kind: 'stopped' });
+		if (turn === 'resumed') await this.#resume(frequencyHz);
 		const reading = await this.#ground.meter.read();
 		if (reading.kind !== 'level') throw new SweepLeft(reading);
 		await this.#ground.keep({
@@ -89,6 +173,12 @@ export class SweepHand {
 
 	/** The level at a frequency once two readings in a row agree within what they scatter: AVC has come to rest. */
 	async levelAt(frequencyHz: number, purpose: SweptReading['purpose']): Promise<Settled> {
+		const settled = await this.#settledAt(frequencyHz, purpose);
+		this.#last = { ...settled, levelV: this.levelV };
+		return settled;
+	}
+
+	async #settledAt(frequencyHz: number, purpose: SweptReading['purpose']): Promise<Settled> {
 		must(await this.#ground.generator.setFrequency(frequencyHz));
 		await this.#ground.waitMs(firstWaitMs);
 		const read: LevelReading[] = [await this.#read(frequencyHz, purpose)];

@@ -110,7 +110,7 @@ function summary(found: Found, run: string): string {
 	if (found.kind === 'stepped')
 		return `${found.readings.length} steps; kept as run ${run}. Next: npx peakwright avc FILE.csv`;
 	const { points, levelV, of6Db, driftDb } = found;
-	return `${points.length} points at ${voltageWords(levelV)}; a step of 6 dB reads ${of6Db.toFixed(1)} dB at the top; drift ${estimateWords(driftDb, 'dB')}; kept as run ${run}.`;
+	return `${points.length} points at ${voltageWords(levelV)}; a step of 6 dB reads ${of6Db?.toFixed(1)} dB at the top; drift ${estimateWords(driftDb, 'dB')}; kept as run ${run}.`;
 }
 
 function told(end: Found | Left): Found {
@@ -133,6 +133,7 @@ function planOf(options: PartOptions): SweepPlan {
 		toneHz: standardTone.toneHz,
 		depth: standardTone.depth,
 		levelV: options.quantityOr('voltage', 'level', 3e-3),
+		level: 'below AVC',
 	};
 }
 
@@ -174,7 +175,7 @@ async function sweep(
 			agrees,
 			waitMs: async (ms) => void (await wait(ms)),
 			keep: (reading) => bench.keepSweptReading(reading),
-			isStopped: () => isStopped,
+			turn: async () => (isStopped ? 'stopped' : 'on'),
 			progress: (done, of) => {
 				if (done % 10 !== 0) return;
 				const leftS = ((Date.now() - began) / done / 1e3) * (of - done);

@@ -14,7 +14,7 @@ export const dialReading = z.strictObject({
 	heardHz: frequencyHz,
 	/** Of the frequency that came in: generator or station, peak and last digit. The pointer's error is the gear's. */
 	heardUncertaintyHz: z.number().check(z.minimum(0)),
-	source: z.enum(['generator', 'station', 'virtual generator']),
+	source: z.enum(['generator', 'driven generator', 'station', 'virtual generator']),
 	/** What was typed, as typed. */
 	words: z.optional(z.string().check(z.maxLength(100))),
 });

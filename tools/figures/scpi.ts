@@ -193,14 +193,22 @@ async function sweepFigures(): Promise<{ longestS: number; mostCpuS: number; wor
 		const panel = virtualInstruments(set, clock.now);
 		panel.line('HAND:LEAD GRID;VOL 10');
 		const used = process.cpuUsage();
-		const plan = { name: 'IF sweep', centreHz: 455e3, spanHz: 40e3, points: 61, ...standardTone, levelV: 30e-3 };
+		const plan = {
+			name: 'IF sweep',
+			centreHz: 455e3,
+			spanHz: 40e3,
+			points: 61,
+			...standardTone,
+			levelV: 30e-3,
+			level: 'below AVC',
+		} as const;
 		const end = await sweepIf(
 			{
 				...simulatedInstruments(panel, clock),
 				waitMs: clock.wait,
 				keep: async () => undefined,
 				agrees: async () => true,
-				isStopped: () => false,
+				turn: async () => 'on',
 				progress: () => undefined,
 			},
 			plan,
