@@ -1,6 +1,9 @@
+import type { CurvePoint } from '#core/estimate/level-noise.ts';
+import type { Nudge } from '#core/estimate/nudge-fit.ts';
 import { levelFunction } from '#core/estimate/response-model.ts';
 import { stripModel } from '#core/estimate/strip-model.ts';
 import { createRandom, type Random } from '#core/numeric/random.ts';
+import { proposedSweep } from '#rehearsal/guided-round.ts';
 
 export const ifHz = 455e3;
 
@@ -49,27 +52,45 @@ export function evenlySpaced(count: number, reachHz: number, centreHz = ifHz): n
 	return Array.from({ length: count }, (_, index) => centreHz - reachHz + (2 * reachHz * index) / (count - 1));
 }
 
-/** A random strip, its circuits nudged one after the other by 2.4 to 5.6 kc and left there, as a meter reads it. */
+/** How the sweeps of a nudge test are read: a base sweep, and one after each nudge. */
+type SweepPlan = (
+	role: 'base' | 'nudge',
+	before: readonly CurvePoint[],
+	read: (frequencyHz: number) => CurvePoint,
+) => readonly CurvePoint[];
+
+/** The points that the program asks for: 31, and 9 after each nudge. */
+export const asProposed: SweepPlan = (role, before, read) => proposedSweep(ifHz, role, before, read);
+/** Whole sweeps each time. */
+export const wholeSweeps: SweepPlan = (_role, _before, read) => evenlySpaced(61, 30e3).map(read);
+
+/** A random strip, its circuits nudged one after the other by 2.4 to 5.6 kc and left there, as a meter reads it; noise power 50 dB under the base sweep's top. */
 export function nudgedStrip(
 	seed: number,
 	circuits: readonly number[],
-	nudgePointsHz: readonly number[],
-	basePointsHz: readonly number[],
+	plan: SweepPlan,
 	meterDb: number,
 	feedbackShare: number,
 ) {
 	const random = createRandom(seed);
 	const strip = randomStrip(random, feedbackShare * mostFeedback * random.uniform());
-	const topDb = Math.max(...basePointsHz.map(trueLevelDb(strip)));
-	const read = (frequenciesHz: readonly number[]) =>
-		readings(random, trueLevelDb([...strip]), frequenciesHz, meterDb, topDb - 50);
-	const base = read(basePointsHz);
+	const topDb = Math.max(...evenlySpaced(61, 30e3).map(trueLevelDb(strip)));
+	const read = (role: 'base' | 'nudge', before: readonly CurvePoint[]) => {
+		const level = trueLevelDb([...strip]);
+		return plan(
+			role,
+			before,
+			(frequencyHz) => readings(random, level, [frequencyHz], meterDb, topDb - 50)[0] as CurvePoint,
+		);
+	};
+	const base = read('base', []);
 	const turnsHz: number[] = [];
-	const nudges = circuits.map((circuit) => {
+	const nudges: Nudge[] = [];
+	for (const circuit of circuits) {
 		const turnHz = (random.uniform() < 0.5 ? -1 : 1) * (0.6 + 0.8 * random.uniform()) * 4e3;
 		turnsHz.push(turnHz);
 		strip[circuit] = (strip[circuit] as number) + turnHz / ifHz;
-		return { name: `adjuster ${circuit}`, points: read(nudgePointsHz) };
-	});
+		nudges.push({ name: `adjuster ${circuit}`, points: read('nudge', nudges.at(-1)?.points ?? base) });
+	}
 	return { base, nudges, turnsHz, endsHz: [0, 1, 2, 3].map((circuit) => ifHz * (1 + (strip[circuit] as number))) };
 }

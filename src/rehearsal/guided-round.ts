@@ -27,14 +27,21 @@ export interface GuidedRound {
 	readonly readings: number;
 }
 
-/** A sweep at the frequencies that are proposed, one after the other. */
-function sweep(strip: StripInHand, ifHz: number, role: 'base' | 'nudge'): readonly CurvePoint[] {
-	const points: CurvePoint[] = [];
+/**
+ * A sweep at the frequencies that are proposed, one after the other.
+ * @param before the sweep that was read last; empty for a first one
+ */
+export function proposedSweep(
+	ifHz: number,
+	role: 'base' | 'nudge',
+	before: readonly CurvePoint[],
+	read: (frequencyHz: number) => CurvePoint,
+): readonly CurvePoint[] {
+	let points: readonly CurvePoint[] = [];
 	for (;;) {
-		const frequencyHz = nextFrequencyHz(points, ifHz, role);
+		const frequencyHz = nextFrequencyHz(points, ifHz, role, before);
 		if (frequencyHz === null) return points;
-		points.push({ frequencyHz, levelDb: strip.readDb(frequencyHz), uncertaintyDb: null });
-		points.sort((one, other) => one.frequencyHz - other.frequencyHz);
+		points = [...points, read(frequencyHz)].sort((one, other) => one.frequencyHz - other.frequencyHz);
 	}
 }
 
@@ -48,12 +55,18 @@ export function guidedRound(
 	meterDb: number,
 	nudgeTurns: number,
 ): GuidedRound {
-	const base = sweep(strip, plain.ifHz, 'base');
+	const read = (frequencyHz: number): CurvePoint => ({
+		frequencyHz,
+		levelDb: strip.readDb(frequencyHz),
+		uncertaintyDb: null,
+	});
+	const base = proposedSweep(plain.ifHz, 'base', [], read);
 	const nudges: Nudge[] = [];
 	const answered = (): ResponseAnswer => {
 		for (const name of strip.adjusters) {
 			strip.turn(name, nudgeTurns);
-			nudges.push({ name, points: sweep(strip, plain.ifHz, 'nudge') });
+			const before = nudges.at(-1)?.points ?? base;
+			nudges.push({ name, points: proposedSweep(plain.ifHz, 'nudge', before, read) });
 		}
 		return analyseResponse({
 			...plain,

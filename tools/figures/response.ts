@@ -15,6 +15,7 @@ import { guidedRound } from '../../src/rehearsal/guided-round.ts';
 import { type HandStrip, steadyHand } from '../../test/guided-hand.ts';
 import { loadedPeaking, ModelStrip, plainPeaking } from '../../test/model-strip.ts';
 import {
+	asProposed,
 	evenlySpaced,
 	ifHz,
 	mostFeedback,
@@ -113,7 +114,7 @@ function nudgeRuns(count: number, firstSeed: number, meterDb: number, feedback: 
 	let wrongUnflagged = 0;
 	const conditions = { ifHz, toneHz: 400, meterDb, generatorHz: 0 };
 	for (let seed = firstSeed; seed < firstSeed + count; seed++) {
-		const drawn = nudgedStrip(seed, [0, 1, 2, 3], evenlySpaced(9, 15e3), evenlySpaced(31, 30e3), meterDb, feedback);
+		const drawn = nudgedStrip(seed, [0, 1, 2, 3], asProposed, meterDb, feedback);
 		const from = cpuMs();
 		const strip = fitNudges(fitPoles(drawn.base, conditions), drawn.base, drawn.nudges, conditions);
 		timesMs.push(cpuMs() - from);

@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import type { CurvePoint } from '#core/estimate/level-noise.ts';
 import { nextFrequencyHz } from './next-frequency.ts';
 
 const ifHz = 455e3;
@@ -8,11 +9,11 @@ const curve = (frequencyHz: number) => ({
 	uncertaintyDb: null,
 });
 
-function sweep(role: 'base' | 'nudge'): number[] {
+function sweep(role: 'base' | 'nudge', before: readonly CurvePoint[] = []): number[] {
 	const read: number[] = [];
 	for (;;) {
 		const points = read.map(curve).sort((one, other) => one.frequencyHz - other.frequencyHz);
-		const next = nextFrequencyHz(points, ifHz, role);
+		const next = nextFrequencyHz(points, ifHz, role, before);
 		if (next === null) return read;
 		read.push(next);
 	}
@@ -30,6 +31,20 @@ test('a base sweep begins at the IF, goes coarsely to both skirts, then closes t
 	expect(Math.max(...within.map(({ widthHz }) => widthHz))).toBeLessThanOrEqual(2e3);
 });
 
-test('nine points do after a nudge', () => {
-	expect(sweep('nudge')).toHaveLength(9);
+// This curve is 20 dB down 12 kc from its top: 1 + (f / 4 kc)^2 = 10.
+test('after a nudge nine points go evenly over the upper 20 dB of the sweep before', () => {
+	const before = sweep('base')
+		.sort((one, other) => one - other)
+		.map(curve);
+	const read = sweep('nudge', before);
+	expect(read).toHaveLength(9);
+	expect(read[0]).toBeCloseTo(ifHz - 12e3, -3);
+	expect(read[8]).toBeCloseTo(ifHz + 12e3, -3);
+	expect(read[4]).toBe(ifHz);
+});
+
+test('an IF of 175 kc is read in proportion, on a grid of 100 c', () => {
+	expect(nextFrequencyHz([], 175e3, 'base', [])).toBe(175e3);
+	const [point] = [{ frequencyHz: 175e3, levelDb: 0, uncertaintyDb: null }];
+	expect(nextFrequencyHz([point], 175e3, 'base', [])).toBe(172.7e3);
 });

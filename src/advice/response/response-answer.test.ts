@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
+import type { CurvePoint } from '#core/estimate/level-noise.ts';
 import { createRandom } from '#core/numeric/random.ts';
-import { evenlySpaced, ifHz, randomStrip, readings, trueLevelDb } from '../../../test/random-strip.ts';
+import { asProposed, evenlySpaced, ifHz, randomStrip, readings, trueLevelDb } from '../../../test/random-strip.ts';
 import { analyseResponse } from './response-answer.ts';
 import type { ResponseQuestion } from './response-question.ts';
 
@@ -41,10 +42,13 @@ const plain: Omit<ResponseQuestion, 'base'> = {
 };
 
 function nudgedQuestion(bench: BenchStrip): ResponseQuestion {
-	const base = bench.read(evenlySpaced(31, 30e3));
+	const read = (frequencyHz: number) => bench.read([frequencyHz])[0] as CurvePoint;
+	const base = asProposed('base', [], read);
+	let before = base;
 	const nudges = [0, 1, 2, 3].map((circuit) => {
 		bench.move(circuit, circuit % 2 === 0 ? 3e3 : -3e3);
-		return { name: String(circuit), points: bench.read(evenlySpaced(9, 15e3)) };
+		before = asProposed('nudge', before, read);
+		return { name: String(circuit), points: before };
 	});
 	return { ...plain, base, nudges };
 }
@@ -72,13 +76,14 @@ test('prescriptions, followed by reading alone, bring every circuit to the IF', 
 				strip[circuit] = (strip[circuit] as number) + hertz / ifHz;
 				return trueLevelDb(strip)(act.generatorHz as number);
 			};
+			const wantedDb = (act.expectedDb as number) + isAt(0) - (act.referenceDb as number);
 			// The hand turns on from two thirds of the way until the reading is passed.
 			let low = (2 / 3) * act.moveHz;
 			let high = (4 / 3) * act.moveHz;
 			const rises = isAt(high) > isAt(low);
 			for (let step = 0; step < 40; step++) {
 				const middle = (low + high) / 2;
-				if (isAt(middle) < (act.expectedDb as number) === rises) low = middle;
+				if (isAt(middle) < wantedDb === rises) low = middle;
 				else high = middle;
 			}
 			bench.move(circuit, low);

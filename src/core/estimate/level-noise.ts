@@ -18,6 +18,16 @@ export interface LevelNoise {
 
 const decibelsPerNeper = 20 / Math.LN10;
 
+/** E1(x) for x > 0: the polynomial below 1 and the quotient above it, within 5e-5 [abramowitz-stegun] eqs. 5.1.53 and 5.1.54. */
+function exponentialIntegral(x: number): number {
+	if (x < 1) {
+		const polynomial = [-0.57721566, 0.99999193, -0.24991055, 0.05519968, -0.00976004, 0.00107857];
+		return polynomial.reduceRight((sum, coefficient) => sum * x + coefficient, 0) - Math.log(x);
+	}
+	const quotient = (x * x + 2.334733 * x + 0.250621) / (x * x + 3.330657 * x + 1.681534);
+	return (quotient * Math.exp(-x)) / x;
+}
+
 /** What a noise floor does to one level. */
 interface FloorShare {
 	/** How much the floor lifts the reading in the mean. */
@@ -29,17 +39,18 @@ interface FloorShare {
 }
 
 /**
- * Lift and scatter of a level that noise of r times its amplitude, in each of two phases, is added to.
- * Small r: scatter 8.7 r dB. Large r: Rayleigh's law, whose mean in decibels is 2.5 dB below its power's and whose scatter is 5.6 dB; between them a curve that joins both ends (chosen).
+ * Lift and scatter of a level that noise is added to: Rice's law in decibels, exact but for the fits named here.
+ * K is the level's power over the noise's. The mean of ln(r^2) is ln(K) + E1(K) and its slope 1 - exp(-K); its variance is a sum over Poisson's law of K, which the quotient meets within 1 per cent of scatter at any K.
  */
 function floorShare(noise: LevelNoise, belowPeakDb: number): FloorShare {
 	if (noise.floorBelowPeakDb === null) return { liftDb: 0, scatterDb: 0, share: 1 };
-	const square = 0.5 * 10 ** ((belowPeakDb - noise.floorBelowPeakDb) / 10);
-	const lifted = 1 + 1.12 * square;
+	const power = 10 ** ((noise.floorBelowPeakDb - belowPeakDb) / 10);
+	const x = 0.5 / power;
+	const variance = (x * (1 + x * (3.29 + 7.01 * x))) / (1 + x * (1.41 + x * (9.78 + (7.01 * 24 * x) / Math.PI ** 2)));
 	return {
-		liftDb: 10 * Math.log10(lifted),
-		scatterDb: decibelsPerNeper * Math.sqrt(square / (1 + 2.4 * square)),
-		share: 1 / lifted,
+		liftDb: (decibelsPerNeper / 2) * exponentialIntegral(power),
+		scatterDb: decibelsPerNeper * Math.sqrt(variance),
+		share: -Math.expm1(-power),
 	};
 }
 
@@ -73,6 +84,7 @@ const floorsDb: readonly (number | null)[] = [null, ...Array.from({ length: 66 }
  * The noise floor under which the residuals of a fitted curve are most likely, below its highest level; `null` when none is needed.
  * A floor has to gain 3 in log likelihood over none.
  * @param residualsDb reading minus curve
+ * @param parameterCount number of parameters that the curve was fitted with: its residuals are the smaller for it
  * @param belowPeakDb how far the curve is below its highest level, point by point
  */
 export function likeliestFloorDb(
@@ -81,7 +93,9 @@ export function likeliestFloorDb(
 	residualsDb: ArrayLike<number>,
 	belowPeakDb: ArrayLike<number>,
 	slopesDbPerHz: ArrayLike<number>,
+	parameterCount: number,
 ): number | null {
+	const left = points.length / Math.max(1, points.length - parameterCount);
 	let best: number | null = null;
 	let bestScore = Number.POSITIVE_INFINITY;
 	for (const floorBelowPeakDb of floorsDb) {
@@ -91,7 +105,7 @@ export function likeliestFloorDb(
 			const tried = { ...noise, floorBelowPeakDb };
 			const sigmaDb = readingSigmaDb(tried, point, below, slopesDbPerHz[index] as number);
 			const share = ((residualsDb[index] as number) - floorLiftDb(tried, below)) / sigmaDb;
-			score += share * share + 2 * Math.log(sigmaDb);
+			score += left * share * share + 2 * Math.log(sigmaDb);
 		}
 		if (score < bestScore) {
 			bestScore = score;

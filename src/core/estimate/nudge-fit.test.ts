@@ -1,6 +1,14 @@
 import { expect, test } from 'vitest';
 import { createRandom } from '#core/numeric/random.ts';
-import { evenlySpaced, nudgedStrip, randomStrip, readings, trueLevelDb } from '../../../test/random-strip.ts';
+import {
+	asProposed,
+	evenlySpaced,
+	nudgedStrip,
+	randomStrip,
+	readings,
+	trueLevelDb,
+	wholeSweeps,
+} from '../../../test/random-strip.ts';
 import { adjusterVerdicts } from './adjuster-verdict.ts';
 import { isRefused } from './fit-gate.ts';
 import { fitNudges } from './nudge-fit.ts';
@@ -12,14 +20,7 @@ const conditions = { ifHz, toneHz: 400, meterDb: 0.1, generatorHz: 0 };
 // Strips and readings are drawn by seeded chance; the truth is known because it was drawn. Frequencies must lie within four of their own standard uncertainties, and half a kilocycle.
 test('four nudges with nine readings each tell every circuit, its side and its nudge', () => {
 	for (const seed of [21, 22, 23]) {
-		const { base, nudges, turnsHz, endsHz } = nudgedStrip(
-			seed,
-			[0, 1, 2, 3],
-			evenlySpaced(9, 15e3),
-			evenlySpaced(31, 30e3),
-			0.1,
-			1,
-		);
+		const { base, nudges, turnsHz, endsHz } = nudgedStrip(seed, [0, 1, 2, 3], asProposed, 0.1, 1);
 		const strip = fitNudges(fitPoles(base, conditions), base, nudges, conditions);
 		const verdicts = adjusterVerdicts(strip, nudges, ifHz);
 		expect(isRefused(strip.chiSquaredPerDegree, strip.degrees)).toBe(false);
@@ -39,8 +40,7 @@ test('four nudges with nine readings each tell every circuit, its side and its n
 
 test('one nudge a can tells the partners too', () => {
 	for (const seed of [31, 32]) {
-		const sweepHz = evenlySpaced(61, 30e3);
-		const { base, nudges, endsHz } = nudgedStrip(seed, [1, 2], sweepHz, sweepHz, 0.1, 1);
+		const { base, nudges, endsHz } = nudgedStrip(seed, [1, 2], wholeSweeps, 0.1, 1);
 		const strip = fitNudges(fitPoles(base, conditions), base, nudges, conditions);
 		const verdicts = adjusterVerdicts(strip, nudges, ifHz);
 		expect(verdicts.map(({ name }) => name)).toEqual([

@@ -138,7 +138,10 @@ export function weighedBy(
 	const slopes = rows.map(({ sweep, ratio }) => (at(sweep, ratio + step) - at(sweep, ratio - step)) / 40);
 	const points = rows.map(({ point }) => point);
 	const residualsDb = rows.map(({ point }, row) => point.levelDb - (levelsDb[row] as number));
-	const found = { ...noise, floorBelowPeakDb: likeliestFloorDb(noise, points, residualsDb, belowDb, slopes) };
+	const found = {
+		...noise,
+		floorBelowPeakDb: likeliestFloorDb(noise, points, residualsDb, belowDb, slopes, sizeOf(nudgeCount) - nudgeCount),
+	};
 	return {
 		noise: found,
 		ground: {

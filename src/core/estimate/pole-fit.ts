@@ -203,7 +203,14 @@ function fitFrom(points: readonly CurvePoint[], conditions: SweepConditions, cou
 		const residualsDb = points.map(({ levelDb }, row) => levelDb - curve.gainDb - (curve.levelsDb[row] as number));
 		noise = {
 			...noise,
-			floorBelowPeakDb: likeliestFloorDb(noise, points, residualsDb, curve.belowPeakDb, curve.slopesDbPerHz),
+			floorBelowPeakDb: likeliestFloorDb(
+				noise,
+				points,
+				residualsDb,
+				curve.belowPeakDb,
+				curve.slopesDbPerHz,
+				2 * count + 1,
+			),
 		};
 		weighted = weighed(points, ratios, noise, curve.belowPeakDb, curve.slopesDbPerHz);
 		best = leastSquares(
