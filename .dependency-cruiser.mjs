@@ -132,7 +132,7 @@ const walls = [
 		name: 'every import leads somewhere',
 		severity: 'error',
 		from: { path: '^src/' },
-		to: { couldNotResolve: true, pathNot: '\\?(worker|url|raw)' },
+		to: { couldNotResolve: true, pathNot: '\\?(worker|url|raw)|^virtual:' },
 	},
 ];
 

@@ -1,10 +1,11 @@
 import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { defineConfig } from 'vite';
+import { handbook } from './tools/handbook/vite-plugin.ts';
 
 export default defineConfig({
 	root: 'src/web',
 	base: './',
-	plugins: [svelte()],
+	plugins: [handbook(), svelte()],
 	build: {
 		outDir: '../../dist/page',
 		emptyOutDir: true,

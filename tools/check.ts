@@ -1,5 +1,6 @@
 /** The gate before the tests: types, lint, layers, dead code, and the house rules that a tool can hold. */
 import { spawn } from 'node:child_process';
+import { documentationFaults } from './documentation/documentation.ts';
 import { houseRules } from './house-rules.ts';
 
 interface Check {
@@ -61,6 +62,8 @@ async function worker(): Promise<void> {
 }
 await Promise.all([worker(), worker()]);
 for (const { name, faults } of await houseRules()) tell(name, faults.length === 0, faults.join('\n'));
+const stale = await documentationFaults();
+tell('documentation is what the program makes', stale.length === 0, stale.join('\n'));
 if (failed > 0) {
 	process.stdout.write(`0 passed, ${failed} failed\n`);
 	process.exitCode = 1;

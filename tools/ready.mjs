@@ -65,7 +65,7 @@ function packages() {
 
 function build() {
 	const sources = [
-		...filesBelow(join(root, 'src')),
+		...['src', 'docs', 'tools/documentation', 'tools/handbook'].flatMap((folder) => filesBelow(join(root, folder))),
 		...['package.json', 'package-lock.json', 'vite.config.ts', 'tools/build.mjs'].map((name) => join(root, name)),
 	];
 	const wanted = hashOf(sources.flatMap((path) => [path, readFileSync(path)]));

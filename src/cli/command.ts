@@ -22,6 +22,8 @@ export interface Command {
 	readonly usage: string;
 	readonly examples: readonly string[];
 	readonly options: NonNullable<ParseArgsConfig['options']>;
+	/** Words that may follow an option, where the usage cannot list them all. */
+	readonly choices?: Readonly<Record<string, readonly string[]>>;
 	run(input: CommandInput, output: CommandOutput): Promise<void> | void;
 }
 

@@ -1,5 +1,6 @@
 import { avcCommand } from './avc-command.ts';
 import type { Command } from './command.ts';
+import { completionCommand } from './completion-command.ts';
 import { dialCommand } from './dial-command.ts';
 import { findIfCommand } from './find-if-command.ts';
 import { generatorCommand } from './generator-command.ts';
@@ -44,4 +45,5 @@ export const commands: readonly Command[] = [
 	exportCommand,
 	importCommand,
 	backupCommand,
+	completionCommand(() => commands),
 ];

@@ -50,7 +50,7 @@ export const dialCommand: Command = {
 	name: 'dial',
 	summary: 'who is at fault for a dial that is off, and what two acts put it right',
 	usage:
-		'CHECKS.csv [SECOND-PASS.csv ...] --if 455kc --band 540kc-1600kc [--tracking 600kc,1000kc,1400kc] [--network gang|coil] [--low-end padder|slug|none] [--cut-plates yes|no] [--oscillator above|below] [--reading 0.3mm] [--travel 150mm] [--generator 0.2kc] [--json]',
+		'CHECKS.csv [SECOND-PASS.csv ...] --if 455kc --band 540kc-1600kc [--points 600kc,1000kc,1400kc | --tracking 600kc,1000kc,1400kc] [--network gang|coil] [--low-end padder|slug|none] [--cut-plates yes|no] [--oscillator above|below] [--reading 0.3mm] [--travel 150mm] [--generator 0.2kc] [--json]',
 	examples: [
 		'npx peakwright dial marks.csv --if 455kc --band 540kc-1600kc --reading 0.3mm --travel 150mm',
 		'npx peakwright dial first.csv second.csv --if 455kc --band 540kc-1600kc --low-end slug',

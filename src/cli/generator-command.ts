@@ -78,15 +78,21 @@ function dial(path: string, options: PartOptions): Answer {
 	return { json: { ...correction, ...(wantedHz === null ? {} : { wantedHz, setDialHz }) }, lines };
 }
 
+/** How far a column goes up from its first line to its last; negative when it falls. */
+const rises = (values: readonly number[]): number => (values.at(-1) ?? 0) - (values[0] ?? 0);
+
 function steps(path: string, options: PartOptions): Answer {
 	const [marked, read] = columnsIn(path, [
 		{ word: 'marked', kinds: ['level'], example: 'marked dB' },
 		{ word: 'read', kinds: ['level', 'voltage'], example: 'read dB' },
 	]);
 	const meterDb = options.quantityOr('level', 'meter', usualMeterDb);
+	const levelsDb = read?.values ?? [];
+	// Most attenuators are marked with their loss: what is read then falls as the mark rises.
+	const asLoss = rises(marked?.values ?? []) * rises(levelsDb) < 0 ? -1 : 1;
 	const readings = (marked?.values ?? []).map((markedDb, k) => ({
-		markedDb,
-		readDb: read?.values[k] as number,
+		markedDb: asLoss * markedDb,
+		readDb: levelsDb[k] as number,
 		uncertaintyDb: Math.max(read?.digitUncertainties[k] as number, meterDb),
 	}));
 	if (readings.length < 2) throw new InputFault(`${path}: give at least two places of the attenuator`);
@@ -94,7 +100,8 @@ function steps(path: string, options: PartOptions): Answer {
 	return {
 		json: { steps: errors },
 		lines: errors.map(
-			({ markedDb, errorDb }) => `marked ${markedDb.toFixed(1)} dB: off by ${estimateWords(errorDb, 'dB')}`,
+			({ markedDb, errorDb }) =>
+				`marked ${(asLoss * markedDb).toFixed(1)} dB${asLoss < 0 ? ' of loss: level' : ':'} off by ${estimateWords(errorDb, 'dB')}`,
 		),
 	};
 }
@@ -178,10 +185,12 @@ export const generatorCommand: Command = {
 	usage: 'beat|dial|steps|leak|depth|drift [FILE] [options] [--json]',
 	examples: [
 		'npx peakwright generator beat whistle.wav --station 1000kc --side above',
-		'npx peakwright generator dial checks.csv --at 455kc',
+		'npx peakwright generator beat whistle.wav --station 1000kc --side below --harmonic 2 --tone 800c',
+		'npx peakwright generator dial checks.csv --at 455kc --setting 0.5kc',
 		'npx peakwright generator steps steps.csv --meter 0.1dB',
 		'npx peakwright generator leak --known 100uV --reads=-20dB --off=-48dB',
 		'npx peakwright generator depth --crest 5.9V --trough 1.2V',
+		'npx peakwright generator depth --sideband 16.5dB',
 		'npx peakwright generator drift warm-up.csv --limit 100c --window 10min',
 	],
 	options: {

@@ -1,36 +1,22 @@
 import { parseArgs } from 'node:util';
-import { type Command, type CommandOutput, InputFault } from './command.ts';
+import { packageVersion } from '#server/package-root.ts';
+import { type CommandOutput, InputFault } from './command.ts';
+import { commandHelp, overview } from './command-help.ts';
 import { commands } from './commands.ts';
 
-const output: CommandOutput = {
+const machine: CommandOutput = {
 	line: (text) => process.stdout.write(`${text}\n`),
 	notice: (text) => process.stderr.write(`${text}\n`),
 };
 
-function overview(): string {
-	const width = Math.max(...commands.map((command) => command.name.length));
-	return [
-		'Peakwright aligns antique superheterodyne radios.',
-		'',
-		'npx peakwright COMMAND [--help]',
-		'',
-		...commands.map((command) => `  ${command.name.padEnd(width)}  ${command.summary}`),
-	].join('\n');
-}
-
-function help(command: Command): string {
-	return [
-		command.summary,
-		'',
-		`npx peakwright ${command.name} ${command.usage}`.trimEnd(),
-		...(command.examples.length > 0 ? ['', ...command.examples.map((example) => `  ${example}`)] : []),
-	].join('\n');
-}
-
-async function main(args: readonly string[]): Promise<void> {
+async function main(args: readonly string[], output: CommandOutput): Promise<void> {
 	const [name, ...rest] = args;
 	if (name === undefined || name === '--help' || name === '-h' || name === 'help') {
-		output.line(overview());
+		output.line(overview(commands));
+		return;
+	}
+	if (name === '--version' || name === '-V') {
+		output.line(packageVersion());
 		return;
 	}
 	const command = commands.find((candidate) => candidate.name === name);
@@ -47,14 +33,14 @@ async function main(args: readonly string[]): Promise<void> {
 	} catch (error) {
 		throw new InputFault(`${(error as Error).message.split('\n')[0]}; see npx peakwright ${name} --help`);
 	}
-	if (parsed.values.help === true) output.line(help(command));
+	if (parsed.values.help === true) output.line(commandHelp(command));
 	else await command.run(parsed, output);
 }
 
 /** Runs one command line and returns the exit status: 0 done, 2 input cannot be used, 1 the program failed. */
-export async function runCommandLine(args: readonly string[]): Promise<number> {
+export async function runCommandLine(args: readonly string[], output: CommandOutput = machine): Promise<number> {
 	try {
-		await main(args);
+		await main(args, output);
 		return 0;
 	} catch (error) {
 		if (error instanceof InputFault) {

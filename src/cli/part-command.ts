@@ -15,6 +15,7 @@ export const partCommand: Command = {
 	examples: [
 		'npx peakwright part mica --if 455kc --inductance 1.1mH --strays 15mmf --trimmer 5mmf-45mmf --tolerance 5%',
 		'npx peakwright part padder --if 455kc --band 540kc-1600kc --gang 365mmf --strays 30mmf --tolerance 5%',
+		'npx peakwright part padder --if 455kc --band 540kc-1600kc --gang 365mmf --network coil --other-strays 8mmf',
 		'npx peakwright part pair 373mmf --drawer 47mmf,100mmf,270mmf',
 		'npx peakwright part coil --turns 100 --diameter 30mm --length 40mm --wanted 240uH',
 		'npx peakwright part coil --resonances 2Mc@460mmf,4Mc@100mmf --capacitors 1%',

@@ -53,6 +53,7 @@ export const rehearseCommand: Command = {
 		'npx peakwright rehearse --seed 3 --hand guided',
 		'npx peakwright rehearse --seed 3 --hand usual --meter 0.5dB --json',
 	],
+	choices: { fault: Object.keys(namedFaults) },
 	options: {
 		set: { type: 'string' },
 		seed: { type: 'string' },

@@ -121,6 +121,7 @@ export const troubleCommand: Command = {
 		'npx peakwright trouble --symptom weak --answer three-points=alike --answer converter-grid=weak',
 		'npx peakwright trouble --run 3f2a --json',
 	],
+	choices: { symptom: Object.keys(troubles) },
 	options: {
 		data: { type: 'string' },
 		symptom: { type: 'string' },

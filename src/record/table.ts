@@ -74,6 +74,8 @@ function digitsOf(cell: string, commaIsDecimal: boolean): string | null {
 function siOf(digits: string, { kind, unit }: TableColumn): number | null {
 	const value = Number(digits);
 	if (!Number.isFinite(value)) return null;
+	// A table of time begins at nought, which is no length of time that a person would type.
+	if (kind === 'time' && value === 0) return 0;
 	const parsed = parseQuantity(kind, `${value} ${unit}`);
 	return parsed.ok ? parsed.value : null;
 }

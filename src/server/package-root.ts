@@ -12,3 +12,8 @@ export function packageRoot(): string {
 			throw new Error('missing package.json: expected one named peakwright above this file');
 	}
 }
+
+/** The version of this program, `0.1.0`. */
+export function packageVersion(): string {
+	return (JSON.parse(readFileSync(join(packageRoot(), 'package.json'), 'utf8')) as { version: string }).version;
+}

@@ -16,21 +16,48 @@ export type Place =
 			readonly of: string | null;
 	  }
 	| { readonly screen: 'parts'; readonly part: string | null; readonly of: string | null }
+	| {
+			readonly screen: 'handbook';
+			readonly page: string | null;
+			readonly section: string | null;
+			/** What is looked for in it; empty when nothing is. */
+			readonly find: string;
+	  }
 	| { readonly screen: SetScreen; readonly set: string };
 
+/** The words behind `?find=` or `?of=` of an address; an address that was cut in the middle of a letter gives its own text. */
+function decoded(words: string): string {
+	try {
+		return decodeURIComponent(words);
+	} catch {
+		return words;
+	}
+}
+
+function handbookPlace(path: string): Place {
+	const [where = '', find = ''] = path.split('?find=');
+	const [, page, section] = where.split('/');
+	return { screen: 'handbook', page: page || null, section: section ? decoded(section) : null, find: decoded(find) };
+}
+
 function placeOf(hash: string): Place {
+	if (/^#\/?handbook\b/.test(hash)) return handbookPlace(hash.replace(/^#\/?/, ''));
 	const [path = '', of] = hash.replace(/^#\/?/, '').split('?of=');
 	const [screen, set, answers = ''] = path.split('/');
-	const beside = of ? decodeURIComponent(of) : null;
+	const beside = of ? decoded(of) : null;
 	if (screen === 'trouble') return { screen, trouble: set || null, answers, of: beside };
 	if (screen === 'parts') return { screen, part: set || null, of: beside };
 	const own = setScreens.find((name) => name === screen);
-	if (own && set) return { screen: own, set: decodeURIComponent(set) };
+	if (own && set) return { screen: own, set: decoded(set) };
 	return screen === 'new' || screen === 'practice' ? { screen } : { screen: 'shelf' };
 }
 
 export function addressOf(place: Place): string {
 	if ('set' in place) return `#/${place.screen}/${encodeURIComponent(place.set)}`;
+	if (place.screen === 'handbook') {
+		const path = ['#', 'handbook', ...[place.page, place.section].filter((piece) => piece)].join('/');
+		return place.find === '' ? path : `${path}?find=${encodeURIComponent(place.find)}`;
+	}
 	if (!('of' in place)) return `#/${place.screen}`;
 	const pieces = place.screen === 'parts' ? [place.part] : [place.trouble, place.answers];
 	const path = ['#', place.screen, ...pieces.filter((piece) => piece)].join('/');
@@ -51,6 +78,11 @@ class Address {
 	}
 	go(place: Place): void {
 		location.hash = addressOf(place);
+	}
+	/** Goes on in the same place: Back leads to what was before it. */
+	amend(place: Place): void {
+		history.replaceState(null, '', addressOf(place));
+		this.place = place;
 	}
 }
 
