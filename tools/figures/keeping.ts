@@ -1,13 +1,11 @@
 import { execFileSync, spawn } from 'node:child_process';
-import { readdirSync, readFileSync } from 'node:fs';
 import { type AddressInfo, createServer } from 'node:net';
-import { join } from 'node:path';
-import { gzipSync } from 'node:zlib';
 import { beginIfStep, chooseMeter, openBrowser, scratchFolder, startProgram } from '../../test/journeys/open-page.ts';
 import { killedAgainAndAgain } from '../../test/killed-program.ts';
 import { waveFile } from '../../test/wave-file.ts';
 import { keepLongRun } from '../keeping/long-run.ts';
 import { needleDelaysMs, stampingServer, watchNeedle } from '../keeping/needle-delay.ts';
+import { allScriptsBytes, mainJobScriptsBytes } from '../keeping/page-scripts.ts';
 import { clickToHeadingMs } from '../keeping/page-times.ts';
 import type { Figure } from './figure.ts';
 
@@ -79,13 +77,13 @@ export const figures: readonly Figure[] = [
 	{
 		name: 'script of the page, gzip',
 		target: 'at most 150 kB',
-		how: 'every script of the built page, worklets too',
+		how: 'what one alignment fetches: shelf, card, sheet, bench with the virtual set heard, record, all worklets; and every script there is, of all screens',
 		async measure() {
-			const folder = 'dist/page/assets';
-			const bytes = readdirSync(folder)
-				.filter((name) => name.endsWith('.js'))
-				.reduce((sum, name) => sum + gzipSync(readFileSync(join(folder, name)), { level: 9 }).length, 0);
-			return { reached: `${(bytes / 1000).toFixed(1)} kB`, met: bytes <= 150_000 };
+			const bytes = await mainJobScriptsBytes();
+			return {
+				reached: `${(bytes / 1000).toFixed(1)} kB; ${(allScriptsBytes() / 1000).toFixed(1)} kB with every other screen`,
+				met: bytes <= 150_000,
+			};
 		},
 	},
 	{

@@ -1,5 +1,5 @@
 import { besselI0Scaled, besselI1Scaled } from '#core/numeric/bessel.ts';
-import { matrixExponential } from '#core/numeric/matrix-exponential.ts';
+import { MatrixExponential } from '#core/numeric/matrix-exponential.ts';
 import { DiodeLaw, diode } from './diode-law.ts';
 import { DiodePulse } from './diode-pulse.ts';
 import { diodeBend } from './strip-stepper.ts';
@@ -30,7 +30,7 @@ function loadStep({ detector }: SetValues, periodS: number): LoadStep {
 	matrix[n] = periodS / (avcOhm * avcF);
 	matrix[n + 1] = (-periodS * (1 / avcOhm + avcLeakS)) / avcF;
 	matrix[2 * n + 3] = 1;
-	const whole = matrixExponential(matrix, n);
+	const whole = new MatrixExponential(n).of(matrix, 1);
 	const at = (row: number, column: number): number => whole[row * n + column] as number;
 	const share = (row: number): CurrentShare => {
 		const one = at(row, 2);

@@ -5,7 +5,7 @@ import { DetectorStream } from './detector-stream.ts';
 import { CrackleStream, RumbleStream } from './disturbance-stream.ts';
 import { node } from './if-strip.ts';
 import type { SetSignal } from './signal.ts';
-import { fedNodes, type StripStep, stripStep } from './strip-stepper.ts';
+import { fedNodes, StripStepper } from './strip-stepper.ts';
 import { stripStates } from './strip-system.ts';
 import { tubeShare } from './tube-law.ts';
 import type { SetValues, WindingValues } from './values.ts';
@@ -62,7 +62,7 @@ export class SetStream {
 	#values: SetValues;
 	#from: SetValues;
 	#to: SetValues;
-	#step: StripStep;
+	readonly #step: StripStepper;
 	#toGo = 0;
 	#untilStretch = 0;
 
@@ -78,7 +78,7 @@ export class SetStream {
 		this.#noiseV = Math.sqrt(4 * thermalJ * noiseOhm * sampleRateHz);
 		this.#crackle = new CrackleStream(this.#periodS, seed ?? 0);
 		this.#rumble = new RumbleStream(this.#periodS);
-		this.#step = stripStep(values, this.#periodS);
+		this.#step = new StripStepper(values, this.#periodS);
 		this.#detector = new DetectorStream(values, this.#periodS);
 		this.#audio = new AudioStream(values.audio, this.#periodS);
 		this.#carriers = signals.map((signal) => new CarrierStream(values, signal));
@@ -122,18 +122,18 @@ export class SetStream {
 		this.#untilStretch = stretch;
 		const hasJumped = this.#crackle.advance(this.#values.disturbance, stretch);
 		if (this.#toGo === 0) {
-			if (hasJumped) this.#step = stripStep(this.#crackle.apply(this.#values), this.#periodS);
+			if (hasJumped) this.#step.change(this.#crackle.apply(this.#values));
 			return;
 		}
 		this.#toGo--;
 		this.#values = this.#toGo === 0 ? this.#to : valuesBetween(this.#from, this.#to, 1 - this.#toGo / glide);
-		this.#step = stripStep(this.#crackle.apply(this.#values), this.#periodS);
+		this.#step.change(this.#crackle.apply(this.#values));
 		if (this.#toGo === 0) for (const carrier of this.#carriers) carrier.settle();
 	}
 
 	/** Takes note of a current at the next sample and feeds it in. */
 	#feed(feed: Feed, currentReA: number, currentImA: number): void {
-		const { nextRe, nextIm } = this.#step;
+		const { re: nextRe, im: nextIm } = this.#step.next;
 		const { re, im } = this.#fresh;
 		for (let row = 0; row < stripStates; row++) {
 			const at = row * feeds + feed;
@@ -153,7 +153,7 @@ export class SetStream {
 		this.#converter();
 		this.#tube();
 		const { re, im } = this.#fresh;
-		const { nextRe, nextIm } = this.#step;
+		const { re: nextRe, im: nextIm } = this.#step.next;
 		const at = node.diode * feeds + fed.diode;
 		this.#detector.advance(
 			re[node.diode] as number,
@@ -191,7 +191,9 @@ export class SetStream {
 
 	/** The strip at the next sample by what it holds and by the currents so far. */
 	#coast(): void {
-		const { step, turn, nowRe, nowIm, lastRe, lastIm } = this.#step;
+		const { step, turn } = this.#step;
+		const { re: nowRe, im: nowIm } = this.#step.now;
+		const { re: lastRe, im: lastIm } = this.#step.last;
 		const { re: xRe, im: xIm } = this.#state;
 		const { re: jRe, im: jIm } = this.#fed;
 		const { re: kRe, im: kIm } = this.#fedLast;
@@ -225,7 +227,7 @@ export class SetStream {
 
 	/** The IF tube's plate current. Its own reaction on its grid within the sample is slight: one repetition settles it. */
 	#tube(): void {
-		const { nextRe, nextIm } = this.#step;
+		const { re: nextRe, im: nextIm } = this.#step.next;
 		const at = node.ifGrid * feeds + fed.ifTube;
 		const backRe = nextRe[at] as number;
 		const backIm = nextIm[at] as number;

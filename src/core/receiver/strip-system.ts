@@ -1,4 +1,4 @@
-import { type Complex, complex, over, times } from '#core/numeric/complex.ts';
+import { type Complex, complex, conjugate, over, times } from '#core/numeric/complex.ts';
 import { type ComplexMatrix, complexMatrix, factorInPlace, solveFactored } from '#core/numeric/complex-matrix.ts';
 import { eigenvalues } from '#core/numeric/eigenvalues.ts';
 import type { SetValues, WindingValues } from './values.ts';
@@ -17,6 +17,11 @@ export interface StripSystem {
 	readonly input: Float64Array;
 }
 
+/** Room for a strip's equations. */
+export function stripRoom(): StripSystem {
+	return { rate: new Float64Array(stripStates * stripStates), input: new Float64Array(stripStates * 4) };
+}
+
 /** Inverse of the symmetric matrix [first mutual; mutual second], in the same order. */
 function inverse([first, second, mutual]: readonly [number, number, number]): readonly [number, number, number] {
 	const determinant = first * second - mutual * mutual;
@@ -27,11 +32,17 @@ function inverse([first, second, mutual]: readonly [number, number, number]): re
  * The strip's equations of motion.
  * @param ifTubeS transconductance counted as part of the strip; 0 when the tube's current is an input
  * @param diodeS conductance at the diode's node
+ * @param room written over and given back; without it new room is made
  */
-export function stripSystem({ windings, mutualH, tubes }: SetValues, ifTubeS: number, diodeS: number): StripSystem {
+export function stripSystem(
+	{ windings, mutualH, tubes }: SetValues,
+	ifTubeS: number,
+	diodeS: number,
+	room = stripRoom(),
+): StripSystem {
 	const n = stripStates;
-	const rate = new Float64Array(n * n);
-	const input = new Float64Array(n * 4);
+	const { rate, input } = room;
+	rate.fill(0);
 	const farad = windings.map((winding) => winding.farad);
 	const [f0, f1, f2, f3] = farad as [number, number, number, number];
 	// C, with the feedback condenser between grid and plate, inverted: nodes 1 and 2 are a pair, 0 and 3 stand alone.
@@ -75,7 +86,7 @@ export function stripSystem({ windings, mutualH, tubes }: SetValues, ifTubeS: nu
 		put(at + 1, at, lm, first.ohm);
 		put(at + 1, at + 1, l2, second.ohm);
 	}
-	return { rate, input };
+	return room;
 }
 
 /** A natural frequency of the strip: it rings at `frequencyHz` and dies with `decayPerS`; a negative decay grows: the strip oscillates by itself. */
@@ -100,36 +111,33 @@ export function stripPoles(values: SetValues, ifTubeS: number, diodeS: number): 
 }
 
 /**
- * The strip's answer over many frequencies by its natural frequencies: H(s) = sum of residue / (s - pole).
+ * The strip's answer over many frequencies by its natural frequencies: H(s) = sum of residue / (s - pole), two poles a term,
+ * each pole with its conjugate (or with another real one): (constant + slope s) / (s^2 + damping s + square), all real.
  * Made once, it costs a handful of operations a frequency.
  */
 export class StripResponse {
-	readonly #poleRe: Float64Array;
-	readonly #poleIm: Float64Array;
-	readonly #residueRe: Float64Array;
-	readonly #residueIm: Float64Array;
+	readonly #terms: readonly PairTerm[];
 
 	/** Volts at node `to` for an ampere into node `from`. */
 	constructor(values: SetValues, ifTubeS: number, diodeS: number, from: number, to: number) {
 		const centreRad = 2 * Math.PI * values.ifHz;
 		const system = stripSystem(values, ifTubeS, diodeS);
 		const { re, im } = poleParts(system, centreRad);
-		const n = stripStates;
-		this.#poleRe = re.map((part) => part * centreRad);
-		this.#poleIm = im.map((part) => part * centreRad);
-		this.#residueRe = new Float64Array(n);
-		this.#residueIm = new Float64Array(n);
-		const inputs = Float64Array.from({ length: n }, (_, row) => system.input[row * 4 + from] as number);
-		for (let k = 0; k < n; k++) {
-			// Right and left eigenvectors by one step of inverse iteration from a slightly moved pole.
-			const right = eigenvector(system.rate, re[k] as number, im[k] as number, centreRad, false);
-			const left = eigenvector(system.rate, re[k] as number, im[k] as number, centreRad, true);
-			const inner = product(left, right);
-			const driven = dot(left, inputs);
-			const residue = over(times(driven, complex(right.re[to] as number, right.im[to] as number)), inner);
-			this.#residueRe[k] = residue.re;
-			this.#residueIm[k] = residue.im;
-		}
+		const inputs = Float64Array.from({ length: stripStates }, (_, row) => system.input[row * 4 + from] as number);
+		const realWithin = 1e-9;
+		const modes = Array.from(re, (poleRe, k) => ({ poleRe, poleIm: im[k] as number }))
+			.filter(({ poleIm }) => poleIm > -realWithin)
+			.map(({ poleRe, poleIm }): Mode => {
+				// Right and left eigenvectors by inverse iteration from a slightly moved pole.
+				const right = eigenvector(system.rate, poleRe, poleIm, centreRad, false);
+				const left = eigenvector(system.rate, poleRe, poleIm, centreRad, true);
+				const drivenOut = times(dot(left, inputs), complex(right.re[to] as number, right.im[to] as number));
+				return {
+					pole: complex(poleRe * centreRad, poleIm * centreRad),
+					residue: over(drivenOut, product(left, right)),
+				};
+			});
+		this.#terms = pairTerms(modes, realWithin * centreRad);
 	}
 
 	/** Transfer impedance at a frequency, ohms. */
@@ -137,17 +145,53 @@ export class StripResponse {
 		const omega = 2 * Math.PI * frequencyHz;
 		let re = 0;
 		let im = 0;
-		for (let k = 0; k < stripStates; k++) {
-			const dRe = -(this.#poleRe[k] as number);
-			const dIm = omega - (this.#poleIm[k] as number);
-			const weight = dRe * dRe + dIm * dIm;
-			const rRe = this.#residueRe[k] as number;
-			const rIm = this.#residueIm[k] as number;
-			re += (rRe * dRe + rIm * dIm) / weight;
-			im += (rIm * dRe - rRe * dIm) / weight;
+		for (const { constantOhmPerS, slopeOhm, dampingPerS, squarePerS } of this.#terms) {
+			const belowRe = squarePerS - omega * omega;
+			const belowIm = dampingPerS * omega;
+			const aboveIm = slopeOhm * omega;
+			const perWeight = 1 / (belowRe * belowRe + belowIm * belowIm);
+			re += (constantOhmPerS * belowRe + aboveIm * belowIm) * perWeight;
+			im += (aboveIm * belowRe - constantOhmPerS * belowIm) * perWeight;
 		}
 		return complex(re, im);
 	}
+}
+
+interface Mode {
+	readonly pole: Complex;
+	readonly residue: Complex;
+}
+
+interface PairTerm {
+	/** Ohms per second squared. */
+	readonly constantOhmPerS: number;
+	/** Ohms per second. */
+	readonly slopeOhm: number;
+	readonly dampingPerS: number;
+	/** Per second squared. */
+	readonly squarePerS: number;
+}
+
+/** A real system's modes on and above the real axis, two by two: poles nearer to the axis than `realWithinPerS` count as real. */
+function pairTerms(modes: readonly Mode[], realWithinPerS: number): PairTerm[] {
+	const upper = modes.filter(({ pole }) => pole.im > realWithinPerS).map((mode) => [mode, conjugateOf(mode)] as const);
+	const real = modes
+		.filter(({ pole }) => pole.im <= realWithinPerS)
+		.map(({ pole, residue }) => ({ pole: complex(pole.re, 0), residue: complex(residue.re, 0) }));
+	const nothing: Mode = { pole: complex(0, 0), residue: complex(0, 0) };
+	const others = Array.from({ length: Math.ceil(real.length / 2) }, (_, k) => {
+		return [real[2 * k] as Mode, real[2 * k + 1] ?? nothing] as const;
+	});
+	return [...upper, ...others].map(([a, b]) => ({
+		constantOhmPerS: -(times(a.residue, b.pole).re + times(b.residue, a.pole).re),
+		slopeOhm: a.residue.re + b.residue.re,
+		dampingPerS: -(a.pole.re + b.pole.re),
+		squarePerS: times(a.pole, b.pole).re,
+	}));
+}
+
+function conjugateOf({ pole, residue }: Mode): Mode {
+	return { pole: conjugate(pole), residue: conjugate(residue) };
 }
 
 interface ComplexVector {
