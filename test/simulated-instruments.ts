@@ -1,6 +1,8 @@
 import type { BenchHand } from '#bench/bench-hand.ts';
 import type { AskedMeter, Done, Generator } from '#instruments/instrument.ts';
+import { PanelHand } from '#instruments/scpi/panel-hand.ts';
 import type { ScpiPanel } from '#instruments/virtual/scpi-panel.ts';
+import { virtualHand } from '#server/person-hand.ts';
 
 /** Time that passes only when something takes time. */
 export class SimulatedClock {
@@ -61,20 +63,9 @@ export function simulatedInstruments(
 
 /** A hand at a virtual set: pointer and volume as they are asked for, each adjuster turned by an eighth clockwise. */
 export function simulatedHand(panel: ScpiPanel): BenchHand {
-	const did = (message: string): boolean => panel.line(`${message};:SYST:ERR?`).reply?.startsWith('0,') === true;
-	return {
-		setPointer: async (dialHz) => did(`HAND:DIAL ${dialHz}`),
-		setVolume: async (end) => did(`HAND:VOL ${end === 'full up' ? 100 : 0}`),
-		bringOutput: async (wantedV, readV) => {
-			let [low, high] = [0, 1];
-			for (let halving = 0; halving < 12; halving++) {
-				const middle = (low + high) / 2;
-				did(`HAND:VOL ${100 * middle}`);
-				if (((await readV()) ?? 0) < wantedV) low = middle;
-				else high = middle;
-			}
-			return true;
-		},
-		nudge: async ({ id }) => (did(`HAND:TURN "${id}",0.125`) ? 1 : null),
+	const tell = async (message: string): Promise<Done> => {
+		const { reply } = panel.line(`${message};:SYST:ERR?`);
+		return reply?.startsWith('0,') ? { kind: 'done' } : { kind: 'refused', words: reply ?? 'nothing' };
 	};
+	return virtualHand(new PanelHand(tell));
 }

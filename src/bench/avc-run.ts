@@ -1,12 +1,11 @@
 import type { AvcReading } from '#core/estimate/avc-law.ts';
+import { standardTone } from '#core/receiver/signal.ts';
 import { type Left, type SweepGround, SweepHand, seenThrough } from './sweep-hand.ts';
 
-/** Steps of level at one frequency. */
+/** Steps of level at one frequency, with the standard tone. */
 export interface AvcPlan {
 	readonly name: string;
 	readonly frequencyHz: number;
-	readonly toneHz: number;
-	readonly depth: number;
 	/** Where the steps begin: weak. */
 	readonly leastV: number;
 	readonly mostV: number;
@@ -21,7 +20,7 @@ export interface AvcSteps {
 
 async function stepped(ground: SweepGround, plan: AvcPlan): Promise<AvcSteps | Left> {
 	const hand = new SweepHand(ground, plan.name, plan.leastV);
-	await hand.begin(plan.frequencyHz, plan.toneHz, plan.depth);
+	await hand.begin(plan.frequencyHz, standardTone.toneHz, standardTone.depth);
 	const count = Math.floor((20 * Math.log10(plan.mostV / plan.leastV)) / plan.stepDb) + 1;
 	const readings: AvcReading[] = [];
 	for (let step = 0; step < count; step++) {

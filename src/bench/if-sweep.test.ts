@@ -112,7 +112,7 @@ test('a level that the person does not agree to is not set', async () => {
 
 test('the AVC law that is stepped out turns readings back into the generator', async () => {
 	const { set, panel, ground } = bench(3);
-	const avc = { name: 'AVC curve', frequencyHz: 455e3, ...standardTone, leastV: 1e-3, mostV: 0.3, stepDb: 3 };
+	const avc = { name: 'AVC curve', frequencyHz: 455e3, leastV: 1e-3, mostV: 0.3, stepDb: 3 };
 	const end = await stepLevels(ground, avc);
 	if (end.kind !== 'stepped') throw new Error(JSON.stringify(end));
 	expect(panel.line('OUTP?').reply).toBe('0');

@@ -49,7 +49,6 @@ async function lawAtTop(ground: WorkGround, base: SweptCurve): Promise<AvcLaw | 
 	const end = await stepLevels(ground, {
 		name: 'AVC and detector at the top of the curve',
 		frequencyHz: top.frequencyHz,
-		...standardTone,
 		leastV: base.levelV * 10 ** (-lawBelowDb / 20),
 		mostV: base.levelV * 10 ** (lawAboveDb / 20),
 		stepDb: lawStepDb,

@@ -1,5 +1,5 @@
-import { instrumentAddress } from '#instruments/scpi/link.ts';
-import { ScpiSession } from '#instruments/scpi/scpi-session.ts';
+import { type InstrumentPlace, sessionAt } from '#instruments/scpi/driven-gear.ts';
+import type { ScpiSession } from '#instruments/scpi/scpi-session.ts';
 import {
 	genericInstrument,
 	type InstrumentDescription,
@@ -8,14 +8,16 @@ import {
 import { InputFault } from './command.ts';
 import { readInput } from './input.ts';
 
-/** The description in a file, or the generic one when none is named. */
-function descriptionIn(path: unknown): InstrumentDescription {
-	if (typeof path !== 'string') return genericInstrument;
+/** A place and the description in a file; the generic one when none is named. */
+export function placeWith(place: string, descriptionPath: unknown): InstrumentPlace {
+	if (typeof descriptionPath !== 'string') return { place, description: null };
 	const parsed = parseInstrumentDescription(
-		readInput(path, 'the path of a description, such as examples/instruments/plain-generator.json').toString('utf8'),
+		readInput(descriptionPath, 'the path of a description, such as examples/instruments/plain-generator.json').toString(
+			'utf8',
+		),
 	);
-	if (!parsed.ok) throw new InputFault(`${path}: ${parsed.words}`);
-	return parsed.value;
+	if (!parsed.ok) throw new InputFault(`${descriptionPath}: ${parsed.words}`);
+	return { place, description: parsed.value };
 }
 
 /** An instrument at a place that a person typed, spoken to as its description says. */
@@ -23,8 +25,8 @@ export function instrumentAt(
 	place: string,
 	descriptionPath: unknown,
 ): { readonly session: ScpiSession; readonly description: InstrumentDescription } {
-	const description = descriptionIn(descriptionPath);
-	const address = instrumentAddress(place, description.baud ?? null);
-	if (!address.ok) throw new InputFault(address.words);
-	return { session: new ScpiSession(address.value, description), description };
+	const at = placeWith(place, descriptionPath);
+	const session = sessionAt(at);
+	if (!session.ok) throw new InputFault(session.words);
+	return { session: session.value, description: at.description ?? genericInstrument };
 }

@@ -8,9 +8,7 @@ import { Bench } from '#bench/bench.ts';
 import { type SweepPlan, type SweptCurve, sweepIf } from '#bench/if-sweep.ts';
 import type { Left, SweepGround } from '#bench/sweep-hand.ts';
 import { standardTone } from '#core/receiver/signal.ts';
-import { ScpiGenerator } from '#instruments/scpi/scpi-generator.ts';
-import { ScpiMeter } from '#instruments/scpi/scpi-meter.ts';
-import type { ScpiSession } from '#instruments/scpi/scpi-session.ts';
+import { type DrivenGear, openGear } from '#instruments/scpi/driven-gear.ts';
 import { estimateWords } from '#record/estimate-words.ts';
 import { voltageWords } from '#record/quantity-words.ts';
 import type { SetFacts } from '#record/set-facts.ts';
@@ -18,7 +16,7 @@ import { sqliteJournal } from '#storage/sqlite-journal.ts';
 import { type Command, type CommandOutput, InputFault } from './command.ts';
 import { gateAnswers } from './gate-questions.ts';
 import { writeOutput } from './input.ts';
-import { instrumentAt } from './instrument-place.ts';
+import { placeWith } from './instrument-place.ts';
 import { PartOptions } from './part-options.ts';
 import { factsFor } from './sheet-file.ts';
 import { withStore } from './shelf-commands.ts';
@@ -42,43 +40,14 @@ class Person {
 type Found = SweptCurve | AvcSteps;
 type Work = (ground: SweepGround) => Promise<Found | Left>;
 
-interface Gear {
-	readonly sessions: readonly ScpiSession[];
-	readonly generator: ScpiGenerator;
-	readonly meter: ScpiMeter;
-	/** Both say that they are virtual: nothing there can hurt anybody. */
-	readonly isVirtual: boolean;
-}
-
-async function gearOf(options: PartOptions): Promise<Gear> {
+async function gearOf(options: PartOptions): Promise<DrivenGear> {
 	const place = options.words('generator', '192.168.1.20');
 	const generatorFile = options.has('generator-file') ? options.words('generator-file', 'FILE.json') : undefined;
 	const meterFile = options.has('meter-file') ? options.words('meter-file', 'FILE.json') : generatorFile;
-	const generating = instrumentAt(place, generatorFile);
 	const meterPlace = options.has('meter') ? options.words('meter', '192.168.1.21') : place;
-	// One instrument may be both: it is spoken to in one place.
-	const metering =
-		meterPlace === place && meterFile === generatorFile ? generating : instrumentAt(meterPlace, meterFile);
-	const { generator } = generating.description;
-	const { meter } = metering.description;
-	if (!generator) throw new InputFault(`${generatorFile}: describes no generator: give one with "generator"`);
-	if (!meter) throw new InputFault(`${meterFile}: describes no meter: give one with "meter"`);
-	const sessions = [...new Set([generating.session, metering.session])];
-	const identities: string[] = [];
-	for (const session of sessions) {
-		const said = await session.identity();
-		if (said.kind !== 'said') {
-			for (const one of sessions) one.close();
-			throw new InputFault(said.words);
-		}
-		identities.push(said.text);
-	}
-	return {
-		sessions,
-		generator: new ScpiGenerator(generating.session, generator, generating.description.settleMs ?? 0),
-		meter: new ScpiMeter(metering.session, meter, Date.now),
-		isVirtual: identities.every((identity) => identity.startsWith('PEAKWRIGHT,VIRTUAL ')),
-	};
+	const gear = await openGear(placeWith(place, generatorFile), placeWith(meterPlace, meterFile), Date.now);
+	if (!gear.ok) throw new InputFault(gear.words);
+	return gear.value;
 }
 
 /** Opens the gates of the hook-up and of power by the person's answers. */
@@ -146,7 +115,6 @@ function workOf(options: PartOptions): Work {
 	const plan: AvcPlan = {
 		name: 'AVC curve',
 		frequencyHz: options.quantity('frequency', 'if', '455kc'),
-		...standardTone,
 		leastV: options.quantityOr('voltage', 'level', 30e-6),
 		mostV: options.quantityOr('voltage', 'most', 0.1),
 		stepDb: 3,
@@ -158,7 +126,7 @@ function workOf(options: PartOptions): Work {
 
 async function sweep(
 	bench: Bench,
-	gear: Gear,
+	gear: DrivenGear,
 	work: Work,
 	agrees: (words: string) => Promise<boolean>,
 	notice: (words: string) => void,

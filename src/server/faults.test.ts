@@ -10,6 +10,7 @@ import { sqliteShelf } from '#storage/shelf.ts';
 import { sqliteJournal } from '#storage/sqlite-journal.ts';
 import { openStore, type Store } from '#storage/store.ts';
 import { application } from './application.ts';
+import { HostBench } from './host-bench.ts';
 import { serve } from './serve.ts';
 
 const closing: (() => Promise<unknown> | unknown)[] = [];
@@ -30,10 +31,9 @@ async function opened(folder: string): Promise<{ store: Store; send: (entry: Run
 	const store = await openStore(folder, 0);
 	if (!store.ok) throw new Error(store.words);
 	closing.push(() => store.value.close());
-	const app = application(
-		{ shelf: sqliteShelf(store.value), journal: sqliteJournal(store.value), nowMs: () => 0 },
-		'dist/page',
-	);
+	const journal = sqliteJournal(store.value);
+	const host = new HostBench({ journal, nowMs: () => 0, newId: () => 'x', waitMs: async () => {}, awayMs: 1000 });
+	const app = application({ shelf: sqliteShelf(store.value), journal, nowMs: () => 0, host }, 'dist/page');
 	return {
 		store: store.value,
 		send: async (entry) =>

@@ -1,10 +1,12 @@
 import { type Context, Hono } from 'hono';
-import type * as z from 'zod/mini';
 import { checkSetCard } from '#record/set-card-file.ts';
 import type { Shelf } from '#storage/shelf.ts';
 import type { SqliteJournal } from '#storage/sqlite-journal.ts';
 import { entriesAtOnce, entriesQuestion, keptAnswer, runsAnswer, setAnswer, shelfAnswer } from '#wire/messages.ts';
 
+import type { HostBench } from './host-bench.ts';
+import { hostRoute } from './host-route.ts';
+import { bodyOf, checked } from './question.ts';
 import { reportRoute } from './report-route.ts';
 import { sheetRoute } from './sheet-route.ts';
 
@@ -13,11 +15,7 @@ export interface House {
 	readonly shelf: Shelf;
 	readonly journal: SqliteJournal;
 	readonly nowMs: () => number;
-}
-
-/** An answer, checked against its own description, so that server and page cannot drift apart. */
-function checked<Answer>(schema: z.ZodMiniType<Answer>, answer: NoInfer<Answer>): Answer {
-	return schema.parse(answer);
+	readonly host: HostBench;
 }
 
 /** Entries as they were kept: they were checked when they came, and the page checks them again. */
@@ -25,16 +23,8 @@ function entriesAnswer(context: Context, entries: string): Response {
 	return context.body(`{"entries":${entries}}`, 200, { 'Content-Type': 'application/json' });
 }
 
-async function bodyOf(request: Request): Promise<unknown> {
-	try {
-		return await request.json();
-	} catch {
-		return undefined;
-	}
-}
-
 /** The routes below /api. */
-export function apiRoutes({ shelf, journal, nowMs }: House): Hono {
+export function apiRoutes({ shelf, journal, nowMs, host }: House): Hono {
 	const api = new Hono();
 	api.get('/sets', async (context) => {
 		const [sets, runs] = [await shelf.sets(), await journal.runs(null)];
@@ -77,6 +67,7 @@ export function apiRoutes({ shelf, journal, nowMs }: House): Hono {
 	});
 	api.route('/sets', sheetRoute({ shelf, nowMs }));
 	api.route('/runs', reportRoute({ journal }));
+	api.route('/host', hostRoute(host));
 	api.get('/runs', async (context) =>
 		context.json(checked(runsAnswer, { runs: [...(await journal.runs(context.req.query('set') ?? null))] })),
 	);
@@ -99,6 +90,8 @@ export function apiRoutes({ shelf, journal, nowMs }: House): Hono {
 		const run = context.req.param('run');
 		if (parsed.data.entries.some((entry) => entry.run !== run))
 			return context.json({ fault: 'cannot keep these entries: they belong to another run' }, 422);
+		if (host.writes(run))
+			return context.json({ fault: 'the instruments write this run now: this is kept as soon as they are done' }, 409);
 		const moved = await journal.receive(parsed.data.entries);
 		return context.json(checked(keptAnswer, { kept: parsed.data.entries.length, moved }));
 	});

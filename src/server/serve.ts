@@ -1,6 +1,8 @@
+import { randomUUID } from 'node:crypto';
 import { readdirSync, readFileSync } from 'node:fs';
 import { createServer } from 'node:net';
 import { join } from 'node:path';
+import { setTimeout as wait } from 'node:timers/promises';
 import { serve as listen, type ServerType } from '@hono/node-server';
 import type { Parsed } from '#record/parsed.ts';
 import { parseSetCard } from '#record/set-card-file.ts';
@@ -10,6 +12,7 @@ import { type Shelf, sqliteShelf } from '#storage/shelf.ts';
 import { sqliteJournal } from '#storage/sqlite-journal.ts';
 import { openStore } from '#storage/store.ts';
 import { application } from './application.ts';
+import { HostBench, usualAwayMs } from './host-bench.ts';
 import { packageRoot } from './package-root.ts';
 
 /** A server that runs. */
@@ -92,10 +95,9 @@ export async function serve(settings: {
 	const free = await freePort(port);
 	if (free === null) return leave(`ports ${port} to ${port + 20} are all in use: give another with --port`);
 	if (free !== port) notice(`Port ${port} is in use; taking ${free}.`);
-	const { fetch } = application(
-		{ shelf, journal: sqliteJournal(store.value), nowMs },
-		join(packageRoot(), 'dist', 'page'),
-	);
+	const journal = sqliteJournal(store.value);
+	const host = new HostBench({ journal, nowMs, newId: randomUUID, waitMs: (ms) => wait(ms), awayMs: usualAwayMs });
+	const { fetch } = application({ shelf, journal, nowMs, host }, join(packageRoot(), 'dist', 'page'));
 	return new Promise((resolve) => {
 		const server = listen({ fetch, port: free, hostname: loopback }, (info) => {
 			resolve({
@@ -103,6 +105,7 @@ export async function serve(settings: {
 				value: {
 					address: `http://${loopback}:${info.port}`,
 					stop: async () => {
+						if ((await host.stop()) !== 'off') notice('The generator may still be on: switch it off by hand.');
 						await closed(server);
 						await store.value.close();
 						lock.value();

@@ -1,0 +1,286 @@
+import { mkdtempSync, readFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { setTimeout as wait } from 'node:timers/promises';
+import { afterEach, expect, test, vi } from 'vitest';
+import { usualGear } from '#advice/tests/gear.ts';
+import { Bench } from '#bench/bench.ts';
+import { gateBeforeContact } from '#bench/gate-order.ts';
+import { runState } from '#bench/run-state.ts';
+import { servePanel } from '#cli/panel-server.ts';
+import { tm517 } from '#core/receiver/designs/tm-517.ts';
+import { tamperedSet } from '#core/receiver/truth.ts';
+import type { PanelAnswer, ScpiPanel } from '#instruments/virtual/scpi-panel.ts';
+import { virtualInstruments } from '#instruments/virtual/virtual-instruments.ts';
+import { VirtualSet } from '#instruments/virtual/virtual-set.ts';
+import { parseSetCard } from '#record/set-card-file.ts';
+import { setFacts } from '#record/set-facts.ts';
+import { sqliteShelf } from '#storage/shelf.ts';
+import { sqliteJournal } from '#storage/sqlite-journal.ts';
+import { openStore } from '#storage/store.ts';
+import type { HostPlan, HostState } from '#wire/host-messages.ts';
+import { SimulatedClock } from '../../test/simulated-instruments.ts';
+import { application } from './application.ts';
+import { HostBench } from './host-bench.ts';
+
+const closing: (() => Promise<unknown> | unknown)[] = [];
+afterEach(async () => {
+	for (const close of closing.splice(0).reverse()) await close();
+});
+
+const card = parseSetCard(readFileSync('examples/thistlemoor-tm-517.json', 'utf8'));
+const known = card.ok ? setFacts(card.value) : card;
+if (!known.ok) throw new Error(known.words);
+const facts = known.value;
+const run = 'driven-run';
+
+/** A server's bench on a served virtual set, whose readings and waits take no time but on their own clock. */
+async function hostWith(change: { readonly identity?: string; readonly awayMs?: number } = {}) {
+	const clock = new SimulatedClock();
+	const set = new VirtualSet(tamperedSet(tm517, 7), 7, null);
+	const panel = virtualInstruments(set, clock.now);
+	panel.line('HAND:VOL 10');
+	const lines: string[] = [];
+	const fast = {
+		note: (error: number) => panel.note(error),
+		line: (line: string): PanelAnswer => {
+			lines.push(line);
+			const { reply, tookMs } = panel.line(line);
+			clock.ms += tookMs;
+			return { reply: line === '*IDN?' && change.identity ? change.identity : reply, tookMs: 0 };
+		},
+	};
+	const served = await servePanel(fast as unknown as ScpiPanel, 0);
+	const store = await openStore(mkdtempSync(join(tmpdir(), 'peakwright-host-')), 0);
+	if (!served.ok || !store.ok) throw new Error('cannot begin');
+	const journal = sqliteJournal(store.value);
+	let count = 0;
+	const host = new HostBench({
+		journal,
+		nowMs: Date.now,
+		newId: () => `host-${count++}`,
+		waitMs: clock.wait,
+		awayMs: change.awayMs ?? 30_000,
+	});
+	closing.push(
+		() => store.value.close(),
+		() => served.value.stop(),
+		() => host.stop(),
+	);
+	const app = application({ shelf: sqliteShelf(store.value), journal, nowMs: () => 0, host }, 'dist/page');
+	const bench = await Bench.begin({ run, journal, nowMs: () => 0, newId: () => `page-${count++}` }, facts.card, {});
+	const pass = async (contact: string): Promise<void> => {
+		for (let gate = gateBeforeContact(contact, bench.state, facts); gate; ) {
+			const yes = [
+				...gate.confirmations.map(({ id }) => [id, 'yes']),
+				...gate.measurements.map(({ id }) => [id, '0 V']),
+			];
+			await bench.passGate(gate, Object.fromEntries(yes) as Record<string, string>);
+			gate = gateBeforeContact(contact, bench.state, facts);
+		}
+	};
+	const instrument = { place: `127.0.0.1:${served.value.port}`, description: null };
+	const begin = (plan: HostPlan) => host.begin({ run, generator: instrument, meter: instrument, plan });
+	const ended = (): Promise<NonNullable<NonNullable<HostState['work']>['end']>> =>
+		vi.waitFor(
+			() => {
+				const end = host.state.work?.end;
+				if (!end) throw new Error('not ended');
+				return end;
+			},
+			{ timeout: 20_000, interval: 5 },
+		);
+	const state = async () => runState(run, await journal.standing(run));
+	const isOn = () => panel.line('OUTP?').reply === '1';
+	return { host, app, bench, panel, set, lines, pass, begin, ended, state, isOn, cut: () => served.value.stop() };
+}
+const curve: Extract<HostPlan, { kind: 'IF curve' }> = { kind: 'IF curve', role: 'base', adjusters: [] };
+const contact = 'the converter signal grid';
+
+async function underWay(bench: Awaited<ReturnType<typeof hostWith>>): Promise<void> {
+	await vi.waitFor(() => expect(bench.host.state.work?.reading).not.toBe(null), { timeout: 5000, interval: 2 });
+}
+/** The contact of the IF step, as its gate names it. */
+async function ready(change: Parameters<typeof hostWith>[0] = {}) {
+	const own = await hostWith(change);
+	const refused = await own.begin(curve);
+	expect(refused).toMatchObject({
+		ok: false,
+		words: expect.stringMatching(/has to be answered for (.+): nothing was begun/),
+	});
+	await own.pass(/answered for (.+): nothing/.exec(refused.ok ? '' : refused.words)?.[1] ?? contact);
+	return own;
+}
+
+test('work is begun only behind the gates of its run, and its curve is an entry of the run', async () => {
+	const own = await ready();
+	const leave = own.host.attach(() => undefined);
+	expect(await own.begin(curve)).toMatchObject({ ok: true });
+	expect(await own.begin(curve)).toMatchObject({ ok: false, words: expect.stringContaining('at work already') });
+	expect(await own.ended()).toEqual({ isDone: true, words: 'Done: 1 curve in the run.' });
+	leave();
+	expect(own.isOn()).toBe(false);
+	const { sweeps } = await own.state();
+	expect(sweeps).toMatchObject([{ role: 'base' }]);
+	expect(sweeps[0]?.points.length).toBeGreaterThan(45);
+	expect(own.host.state.work?.done).toBe(1);
+	expect(own.lines).not.toContain('*RST');
+});
+
+test('while the instruments write a run nothing else is put into it; afterwards it is', async () => {
+	const own = await ready();
+	const leave = own.host.attach(() => undefined);
+	await own.begin(curve);
+	await underWay(own);
+	const entry = { id: 'typed', run, order: 5, atMs: 0, what: { kind: 'note', text: 'typed meanwhile' } };
+	const send = () =>
+		own.app.request(`/api/runs/${run}/entries`, {
+			method: 'POST',
+			headers: { host: '127.0.0.1:1', 'Content-Type': 'application/json' },
+			body: JSON.stringify({ entries: [entry] }),
+		});
+	const refused = await send();
+	expect(refused.status).toBe(409);
+	expect(((await refused.json()) as { fault: string }).fault).toContain('as soon as they are done');
+	own.host.act({ act: 'abort' });
+	await own.ended();
+	leave();
+	expect((await send()).status).toBe(200);
+	expect((await own.state()).notes).toEqual(['typed meanwhile']);
+});
+
+test('a page that goes away for too long has the output off and the work left; one that comes back in time has not', async () => {
+	const own = await ready({ awayMs: 150 });
+	const leave = own.host.attach(() => undefined);
+	await own.begin({ ...curve, adjusters: ['if1-primary', 'if2-primary'] });
+	await underWay(own);
+	expect(own.isOn()).toBe(true);
+	leave();
+	await wait(50);
+	const again = own.host.attach(() => undefined);
+	await wait(200);
+	expect(own.host.state.work?.end).toBe(null);
+	again();
+	expect((await own.ended()).words).toMatch(/nobody was at the page for 0.15 s/);
+	expect(own.isOn()).toBe(false);
+	expect((await own.state()).sweeps).toEqual([]);
+});
+
+test('the end of the program switches the output off and ends the work', async () => {
+	const own = await ready();
+	own.host.attach(() => undefined);
+	await own.begin(curve);
+	await underWay(own);
+	expect(own.isOn()).toBe(true);
+	expect(await own.host.stop()).toBe('off');
+	expect(own.isOn()).toBe(false);
+	expect(own.host.state.work?.end?.words).toContain('the program was stopped');
+	expect(await own.begin(curve)).toMatchObject({ ok: false });
+});
+
+test('a pause has the output off, and the work goes on where it was', async () => {
+	const own = await ready();
+	own.host.attach(() => undefined);
+	await own.begin(curve);
+	await underWay(own);
+	own.host.act({ act: 'pause' });
+	await vi.waitFor(() => expect(own.host.state.work?.stands).toBe('paused'));
+	expect(own.isOn()).toBe(false);
+	expect(own.host.state.output).toBe('off');
+	const before = own.lines.length;
+	await wait(100);
+	expect(own.lines).toHaveLength(before);
+	own.host.act({ act: 'go on' });
+	expect(await own.ended()).toMatchObject({ isDone: true });
+	expect((await own.state()).sweeps).toHaveLength(1);
+});
+
+test('an abort has the output off at once, and nothing but that is sent after it', async () => {
+	const own = await ready();
+	own.host.attach(() => undefined);
+	await own.begin(curve);
+	await underWay(own);
+	const before = own.lines.length;
+	own.host.act({ act: 'abort' });
+	expect((await own.ended()).words).toBe('Left. What was read is kept.');
+	expect(own.isOn()).toBe(false);
+	// A reading that was out is answered first; then the output goes off.
+	const after = own.lines.slice(before).filter((line) => !/^(SYST:ERR\?|\*OPC\?|MEAS)/.test(line));
+	expect(after.length).toBeGreaterThan(0);
+	expect(after.every((line) => line === 'OUTP:STAT OFF' || line.startsWith('SOUR:'))).toBe(true);
+	expect(after.filter((line) => line.startsWith('SOUR:')).length).toBeLessThan(2);
+});
+
+test('on a real set the person sets the pointer and turns the screw, the output off meanwhile', async () => {
+	const own = await ready({ identity: 'MAKER,MODEL,0,1' });
+	own.host.attach(() => undefined);
+	await own.begin({ ...curve, adjusters: ['if2-primary', 'if1-primary'] });
+	const asked = () =>
+		vi.waitFor(
+			() => {
+				const question = own.host.state.work?.question;
+				if (!question) throw new Error('nothing asked');
+				return question;
+			},
+			{ timeout: 20_000, interval: 5 },
+		);
+	own.panel.line('HAND:LEAD GRID');
+	const first = await asked();
+	expect(first.words).toContain('by an eighth at most');
+	expect(own.host.state.work?.stands).toBe('asking');
+	expect(own.isOn()).toBe(false);
+	expect(own.host.act({ act: 'answer', question: first.id, answer: 'A whole turn' })).toBe(false);
+	own.set.turn('if2-primary', -1 / 8);
+	expect(own.host.act({ act: 'answer', question: first.id, answer: 'Counter-clockwise, 1/8' })).toBe(true);
+	const second = await vi.waitFor(
+		async () => {
+			const question = await asked();
+			expect(question.id).not.toBe(first.id);
+			return question;
+		},
+		{ timeout: 20_000, interval: 5 },
+	);
+	own.host.act({ act: 'answer', question: second.id, answer: 'Left as it is' });
+	expect(await own.ended()).toEqual({ isDone: true, words: 'Done: 2 curves in the run.' });
+	const { turns, sweeps } = await own.state();
+	expect(turns).toMatchObject([{ adjuster: 'if2-primary', eighths: -1 }]);
+	expect(sweeps.map(({ role, adjuster }) => [role, adjuster])).toEqual([
+		['base', null],
+		['nudge', 'if2-primary'],
+	]);
+});
+
+test('tests and dial are read by themselves into the run that names their gear', async () => {
+	const own = await hostWith();
+	own.host.attach(() => undefined);
+	const plan: HostPlan = { kind: 'tests', moment: 'before', tests: ['sensitivity'] };
+	expect(await own.begin(plan)).toMatchObject({ ok: false, words: expect.stringContaining('gear') });
+	await own.bench.keepTestGear(usualGear(facts, 'before'));
+	const dial: HostPlan = { kind: 'dial', band: facts.bands[0]?.id ?? '', marksHz: [600e3, 1400e3] };
+	for (const work of [plan, dial]) {
+		const refused = await own.begin(work);
+		if (!refused.ok) await own.pass(/answered for (.+): nothing/.exec(refused.words)?.[1] ?? '');
+		if (!refused.ok) expect(await own.begin(work)).toMatchObject({ ok: true });
+		expect(await own.ended()).toMatchObject({ isDone: true });
+	}
+	const { testReadings, dial: read } = await own.state();
+	expect(testReadings.map(({ ask }) => ask)).toEqual([
+		'sensitivity 1000 kc',
+		'output doubled',
+		'sensitivity 600 kc',
+		'sensitivity 1400 kc',
+	]);
+	expect(read.readings.map(({ reading }) => reading.dialHz)).toEqual([600e3, 1400e3]);
+});
+
+test('a generator that does not answer any more may still be on, and is told so until the person has switched it off', async () => {
+	const own = await ready();
+	own.host.attach(() => undefined);
+	await own.begin(curve);
+	await underWay(own);
+	await own.cut();
+	await vi.waitFor(() => expect(own.host.state.output).toBe('may be on'), { timeout: 10_000 });
+	expect(own.host.state.work?.end).toBe(null);
+	own.host.act({ act: 'is off' });
+	expect((await own.ended()).words).toContain('What was read is kept');
+}, 30_000);

@@ -1,0 +1,254 @@
+import { setTimeout as wait } from 'node:timers/promises';
+import { Bench, type BenchGround } from '#bench/bench.ts';
+import type { Left } from '#bench/sweep-hand.ts';
+import type { WorkGround } from '#bench/work-ground.ts';
+import { type DrivenGear, type InstrumentPlace, openGear } from '#instruments/scpi/driven-gear.ts';
+import { PanelHand } from '#instruments/scpi/panel-hand.ts';
+import { parseInstrumentDescription } from '#record/instrument-description.ts';
+import type { Parsed } from '#record/parsed.ts';
+import type { HostState, HostWork, NamedInstrument, WorkAct, WorkQuestion } from '#wire/host-messages.ts';
+import { hostWork, type HostWork as PlannedWork } from './host-work.ts';
+import { personHand, virtualHand } from './person-hand.ts';
+import { WorkControl } from './work-control.ts';
+
+/** What a host's bench needs from outside. */
+export interface HostGround {
+	readonly journal: BenchGround['journal'];
+	readonly nowMs: () => number;
+	readonly newId: () => string;
+	/** Waits that belong to the work. */
+	readonly waitMs: (ms: number) => Promise<void>;
+	/** How long the page may be away before the work is left. */
+	readonly awayMs: number;
+}
+
+/** How long the page may be away: a reload is back at once, a page that was closed never. */
+export const usualAwayMs = 30_000;
+/** A generator that could not be switched off is told again so often. */
+const againMs = 2000;
+/** How long a generator that cannot be reached may hold up the end of the program. */
+const longestStopMs = 10_000;
+/** Less of the work than this tells nothing of the rest. */
+const tellingShare = 0.03;
+
+interface Job {
+	readonly run: string;
+	readonly kind: HostWork['kind'];
+	readonly control: WorkControl;
+	done: number;
+	reading: HostWork['reading'];
+	end: HostWork['end'];
+	/** Why it was left, where the person did not say so. */
+	why: string | null;
+}
+
+/** The instrument that a person named, with its description read. */
+export function namedPlace({ place, description }: NamedInstrument): Parsed<InstrumentPlace> {
+	if (description === null) return { ok: true, value: { place, description: null } };
+	const parsed = parseInstrumentDescription(description);
+	return parsed.ok
+		? { ok: true, value: { place, description: parsed.value } }
+		: { ok: false, words: `${place}: ${parsed.words}` };
+}
+
+function endWords(end: Left): string {
+	if (end.kind === 'stopped') return 'Left. What was read is kept.';
+	if (end.kind === 'no signal')
+		return 'No signal: look at the lead, the volume and the IF on the card. What was read is kept.';
+	return `Ended: ${end.words}. What was read is kept.`;
+}
+
+/**
+ * The bench of the host's instruments: does one piece of work at a time by itself, on the run that it alone writes meanwhile, and keeps every reading first.
+ * The generator's output is off when the work ends, when nobody has been at the page for half a minute, and when the server stops.
+ */
+export class HostBench {
+	readonly #ground: HostGround;
+	readonly #watchers = new Set<() => void>();
+	#job: Job | null = null;
+	/** The work under way with all its endings. */
+	#under: Promise<void> = Promise.resolve();
+	#away: NodeJS.Timeout | null = null;
+	#isStopping = false;
+
+	constructor(ground: HostGround) {
+		this.#ground = ground;
+	}
+
+	get state(): HostState {
+		const job = this.#job;
+		if (!job) return { output: 'off', work: null };
+		const { control } = job;
+		const leftS = job.done < tellingShare ? null : ((control.workedMs / job.done) * (1 - job.done)) / 1e3;
+		return {
+			output: control.output,
+			work: {
+				run: job.run,
+				kind: job.kind,
+				stands: job.end ? 'ended' : control.stands,
+				done: job.done,
+				leftS: leftS === null ? null : Math.round(leftS),
+				question: control.question,
+				reading: job.reading,
+				end: job.end,
+			},
+		};
+	}
+
+	/** Whether this bench is the writer of a run now. */
+	writes(run: string): boolean {
+		return this.#job !== null && this.#job.run === run && this.#job.end === null;
+	}
+
+	/** The program is about to end: whoever looks on need not wait. */
+	get isStopping(): boolean {
+		return this.#isStopping;
+	}
+
+	get isBusy(): boolean {
+		return this.#job !== null && this.#job.end === null;
+	}
+
+	/** A page that looks on; gives what to call when it goes away. */
+	attach(changed: () => void): () => void {
+		this.#watchers.add(changed);
+		if (this.#away) clearTimeout(this.#away);
+		this.#away = null;
+		return () => {
+			this.#watchers.delete(changed);
+			this.#watchAway();
+		};
+	}
+
+	/** With nobody at the page the work may go on for a while, and no longer. */
+	#watchAway(): void {
+		if (this.#watchers.size > 0 || this.#away || !this.isBusy) return;
+		this.#away = setTimeout(() => {
+			this.#away = null;
+			if (this.#watchers.size === 0) this.#leave(`nobody was at the page for ${this.#ground.awayMs / 1e3} s`);
+		}, this.#ground.awayMs);
+	}
+
+	#changed = (): void => {
+		for (const told of this.#watchers) told();
+	};
+
+	/** Begins work on a run; fulfilled when it is under way, or with why it cannot be begun. */
+	async begin(question: WorkQuestion): Promise<Parsed<HostState>> {
+		if (this.isBusy || this.#isStopping) return { ok: false, words: 'the instruments are at work already' };
+		const [generator, meter] = [namedPlace(question.generator), namedPlace(question.meter)];
+		if (!generator.ok) return generator;
+		if (!meter.ok) return meter;
+		const { journal, nowMs, newId } = this.#ground;
+		const bench = await Bench.beside({ run: question.run, journal, nowMs, newId });
+		const planned = hostWork(question.plan, bench);
+		if (!planned.ok) return planned;
+		const gear = await openGear(generator.value, meter.value, nowMs);
+		if (!gear.ok) return gear;
+		if (this.isBusy || this.#isStopping) {
+			for (const session of gear.value.sessions) session.close();
+			return { ok: false, words: 'the instruments are at work already' };
+		}
+		const control = new WorkControl(gear.value.generator, nowMs, this.#changed);
+		const job: Job = {
+			run: question.run,
+			kind: question.plan.kind,
+			control,
+			done: 0,
+			reading: null,
+			end: null,
+			why: null,
+		};
+		this.#job = job;
+		this.#under = this.#see(job, gear.value, bench, planned.value);
+		this.#watchAway();
+		this.#changed();
+		return { ok: true, value: this.state };
+	}
+
+	/** Does what the person says; `false` when there is nothing to be done so. */
+	act(act: WorkAct): boolean {
+		const job = this.#job;
+		if (!job) return false;
+		if (act.act === 'is off') {
+			job.control.isOff();
+			return true;
+		}
+		if (job.end) return false;
+		if (act.act === 'answer') return job.control.answer(act.question, act.answer);
+		if (act.act === 'pause') job.control.pause();
+		if (act.act === 'go on') job.control.goOn();
+		if (act.act === 'abort') this.#leave(null);
+		return true;
+	}
+
+	/** Leaves what is under way and sees the output off, as far as the generator can be reached in time; gives how it stands then. */
+	async stop(): Promise<HostState['output']> {
+		this.#isStopping = true;
+		this.#leave('the program was stopped');
+		await Promise.race([this.#under, wait(longestStopMs, undefined, { ref: false })]);
+		if (this.#away) clearTimeout(this.#away);
+		this.#changed();
+		return this.state.output;
+	}
+
+	#leave(why: string | null): void {
+		const job = this.#job;
+		if (!job || job.end) return;
+		job.why ??= why;
+		job.control.leave();
+	}
+
+	/** The work from its begin to the closed connection; nothing here rejects. */
+	async #see(job: Job, gear: DrivenGear, bench: Bench, planned: PlannedWork): Promise<void> {
+		const { control } = job;
+		let end: HostWork['end'];
+		try {
+			const came = await planned.work(await this.#workGround(job, gear, bench, planned), bench);
+			if (came.kind === 'done') end = { isDone: true, words: `Done: ${came.words}` };
+			else if (control.isLeft) end = { isDone: false, words: endWords({ kind: 'stopped' }) };
+			else end = { isDone: false, words: endWords(came) };
+		} catch (error) {
+			end = { isDone: false, words: `Ended: it could not be kept: ${(error as Error).message}.` };
+		}
+		if (job.why !== null) end = { isDone: false, words: `Left, since ${job.why}. What was read is kept.` };
+		await this.#switchedOff(control);
+		for (const session of gear.sessions) session.close();
+		job.end = end;
+		this.#changed();
+	}
+
+	/** Tells the generator until it is off, the person has switched it off by hand, or the program stops. */
+	async #switchedOff(control: WorkControl): Promise<void> {
+		while (control.output !== 'off') {
+			const done = await control.generator.switchOff();
+			if (done.kind === 'done' || this.#isStopping) return;
+			await wait(againMs);
+		}
+	}
+
+	async #workGround(job: Job, gear: DrivenGear, bench: Bench, { lead }: PlannedWork): Promise<WorkGround> {
+		const { control } = job;
+		const [session] = gear.sessions;
+		const panel = gear.isVirtual && session ? new PanelHand((message) => session.tell([message])) : null;
+		if (panel) await panel.lead(lead);
+		return {
+			generator: control.generator,
+			meter: gear.meter,
+			hand: panel ? virtualHand(panel) : personHand(control.ask),
+			waitMs: this.#ground.waitMs,
+			turn: control.turn,
+			agrees: async (words) => (await control.ask(words, ['Yes, go on', 'No'])) === 'Yes, go on',
+			keep: async (swept) => {
+				await bench.keepSweptReading(swept);
+				const { frequencyHz, levelV, reading } = swept;
+				job.reading = { frequencyHz, levelV, levelDb: reading.levelDb?.value ?? null };
+				this.#changed();
+			},
+			progress: (done, of) => {
+				job.done = Math.min(1, done / of);
+				this.#changed();
+			},
+		};
+	}
+}

@@ -1,0 +1,108 @@
+import * as z from 'zod/mini';
+import { testGear, testReading } from '#record/test-reading.ts';
+
+/** What server and page say to each other about the host's instruments. */
+
+const shortText = z.string().check(z.maxLength(300));
+const id = z.string().check(z.regex(/^[A-Za-z0-9][A-Za-z0-9_-]{0,63}$/));
+
+/** An instrument as a person named it: its place, and the text of its description where it needs one. */
+const namedInstrument = z.strictObject({
+	place: z.string().check(z.minLength(1), z.maxLength(200)),
+	description: z.nullable(z.string().check(z.maxLength(100_000))),
+});
+export type NamedInstrument = z.infer<typeof namedInstrument>;
+
+/** What is to be done by itself. */
+const hostPlan = z.discriminatedUnion('kind', [
+	z.strictObject({
+		kind: z.literal('IF curve'),
+		role: z.enum(['base', 'proof']),
+		/** Adjusters to be nudged, by their ids on the card. */
+		adjusters: z.array(id).check(z.maxLength(20)),
+	}),
+	z.strictObject({
+		kind: z.literal('dial'),
+		band: z.string().check(z.maxLength(60)),
+		marksHz: z.array(z.number().check(z.positive())).check(z.minLength(1), z.maxLength(40)),
+	}),
+	z.strictObject({
+		kind: z.literal('tests'),
+		moment: testGear.shape.moment,
+		tests: z.array(testReading.shape.test).check(z.minLength(1), z.maxLength(11)),
+	}),
+	z.strictObject({ kind: z.literal('AVC curve') }),
+]);
+export type HostPlan = z.infer<typeof hostPlan>;
+
+/** Work to be begun on a run. */
+export const workQuestion = z.strictObject({
+	run: id,
+	generator: namedInstrument,
+	meter: namedInstrument,
+	plan: hostPlan,
+});
+export type WorkQuestion = z.infer<typeof workQuestion>;
+
+/** What the person says to work under way. */
+export const workAct = z.discriminatedUnion('act', [
+	z.strictObject({ act: z.literal('pause') }),
+	z.strictObject({ act: z.literal('go on') }),
+	z.strictObject({ act: z.literal('abort') }),
+	/** The generator that could not be switched off was switched off by hand. */
+	z.strictObject({ act: z.literal('is off') }),
+	z.strictObject({ act: z.literal('answer'), question: z.number(), answer: shortText }),
+]);
+export type WorkAct = z.infer<typeof workAct>;
+
+const reading = z.strictObject({
+	frequencyHz: z.number(),
+	levelV: z.number(),
+	/** Decibels of one volt; `null`: nothing was heard. */
+	levelDb: z.nullable(z.number()),
+});
+
+const hostWork = z.strictObject({
+	run: id,
+	kind: z.enum(['IF curve', 'dial', 'tests', 'AVC curve']),
+	stands: z.enum(['running', 'pausing', 'paused', 'asking', 'ended']),
+	/** Share that is done, 0 to 1. */
+	done: z.number(),
+	/** Seconds that the rest may take; `null` while that cannot be told. */
+	leftS: z.nullable(z.number()),
+	/** Put to the person; the work waits. */
+	question: z.nullable(z.strictObject({ id: z.number(), words: z.string(), answers: z.array(z.string()) })),
+	reading: z.nullable(reading),
+	/** How it ended. */
+	end: z.nullable(z.strictObject({ isDone: z.boolean(), words: z.string() })),
+});
+export type HostWork = z.infer<typeof hostWork>;
+
+/** The host's instruments as they stand. */
+export const hostState = z.strictObject({
+	/** `may be on`: the last word to the generator did not get through. */
+	output: z.enum(['off', 'on', 'may be on']),
+	work: z.nullable(hostWork),
+});
+export type HostState = z.infer<typeof hostState>;
+
+/** One line of a description to be tried, or with `null` only who is there. */
+export const trialQuestion = z.strictObject({
+	instrument: namedInstrument,
+	line: z.nullable(z.number().check(z.int(), z.minimum(0), z.maximum(100))),
+});
+export type TrialQuestion = z.infer<typeof trialQuestion>;
+
+/** Who is there, and what came of the line. */
+export const trialAnswer = z.strictObject({
+	identity: z.string(),
+	trial: z.nullable(
+		z.strictObject({
+			what: z.string(),
+			line: z.string(),
+			kind: z.enum(['done', 'said', 'refused', 'asks', 'failed']),
+			words: z.string(),
+		}),
+	),
+});
+export type TrialAnswer = z.infer<typeof trialAnswer>;
