@@ -3,7 +3,7 @@ import { makeSheet } from '../src/advice/sheet.ts';
 import { usualOptions } from '../src/advice/sheet-options.ts';
 import type { CauseId } from '../src/advice/trouble/causes.ts';
 import { causes } from '../src/advice/trouble/causes.ts';
-import { findingOf } from '../src/advice/trouble/finding.ts';
+import { type Finding, findingOf } from '../src/advice/trouble/finding.ts';
 import type { TestAnswer } from '../src/advice/trouble/ranking.ts';
 import type { TestId } from '../src/advice/trouble/tests.ts';
 import type { TroubleId } from '../src/advice/trouble/troubles.ts';
@@ -13,6 +13,7 @@ import type { Fault } from '../src/core/receiver/faults.ts';
 import { tamperedSet } from '../src/core/receiver/truth.ts';
 import { parseSetCard } from '../src/record/set-card-file.ts';
 import { setFacts } from '../src/record/set-facts.ts';
+import { workDialGuided } from '../src/rehearsal/guided-hand.ts';
 import { SimulatedBench } from '../src/rehearsal/simulated-bench.ts';
 import { TroubleHand } from '../src/rehearsal/trouble-hand.ts';
 import { workUsually } from '../src/rehearsal/usual-hand.ts';
@@ -149,6 +150,8 @@ export interface Diagnosis {
 }
 
 const mostTests = 12;
+/** Findings that are brought in on the dial's own screen. */
+const dialIsOpen: ReadonlySet<CauseId | undefined> = new Set<CauseId>(['osc-trimmer-off', 'padder-set']);
 /** What an alignment has read by itself. */
 const free: readonly TestId[] = ['adjuster-end', 'adjuster-dead', 'three-points', 'dial-pattern'];
 
@@ -169,16 +172,8 @@ function chosen(
 	};
 }
 
-/** Aligns a tampered set as the usual hand does, lets the person name a symptom and follow the proposed tests to their end; `null` for a set without a fault. */
-export function diagnosed(seed: number, kind: number | null): Diagnosis {
-	if (!sheet.ok) throw new Error(sheet.words);
-	const random = createRandom(seed ^ 0x51c4);
-	const sickness = kind === null ? null : (sicknesses[kind] ?? null);
-	const faults = sickness ? [sickness.fault(random.uniform(), Math.floor(4 * random.uniform()))] : [];
-	const bench = new SimulatedBench(tamperedSet(tm517, seed, faults), { meterDb: 0.2, pointerM: 0.3e-3, seed });
-	workUsually(bench, sheet.value);
-	const { causes: right, cures } = sickness ? chosen(sickness, seed) : { causes: [], cures: [] };
-	const hand = new TroubleHand(bench.set, cures, seed);
+/** What a person does with an aligned set: names a symptom and follows the proposed tests to their end. */
+function examined(hand: TroubleHand): Pick<Diagnosis, 'symptom' | 'readings' | 'answers'> & { finding: Finding } {
 	const symptom = hand.symptom();
 	let answers: readonly TestAnswer[] = free.map((test) => hand.answer(test));
 	let finding = findingOf(symptom, answers);
@@ -188,15 +183,38 @@ export function diagnosed(seed: number, kind: number | null): Diagnosis {
 		readings++;
 		finding = findingOf(symptom, answers);
 	}
+	return { symptom, readings, answers, finding };
+}
+
+/**
+ * Aligns a tampered set as the usual hand does, lets the person name a symptom and follow the proposed tests to their end; `null` for a set without a fault.
+ * Where the finding is that the dial was not brought in, it is brought in with the dial's own guidance, and what is left is named anew.
+ */
+export function diagnosed(seed: number, kind: number | null): Diagnosis {
+	if (!facts.ok) throw new Error(facts.words);
+	if (!sheet.ok) throw new Error(sheet.words);
+	const random = createRandom(seed ^ 0x51c4);
+	const sickness = kind === null ? null : (sicknesses[kind] ?? null);
+	const faults = sickness ? [sickness.fault(random.uniform(), Math.floor(4 * random.uniform()))] : [];
+	const bench = new SimulatedBench(tamperedSet(tm517, seed, faults), { meterDb: 0.2, pointerM: 0.3e-3, seed });
+	workUsually(bench, sheet.value);
+	const { causes: right, cures } = sickness ? chosen(sickness, seed) : { causes: [], cures: [] };
+	let seen = examined(new TroubleHand(bench.set, cures, seed));
+	if (dialIsOpen.has(seen.finding.causes[0]?.cause)) {
+		workDialGuided(bench, sheet.value, facts.value);
+		const again = examined(new TroubleHand(bench.set, cures, seed + 1));
+		seen = { ...again, readings: seen.readings + again.readings };
+	}
+	const { finding } = seen;
 	const isRight = (cause: CauseId): boolean => (sickness ? right.includes(cause) : causes[cause].isSound === true);
 	const place = finding.causes.findIndex(({ cause }) => isRight(cause));
 	return {
 		name: sickness?.name ?? 'healthy',
-		symptom,
+		symptom: seen.symptom,
 		place: place < 0 ? Number.POSITIVE_INFINITY : place,
 		first: finding.causes[0]?.cause ?? 'misaligned',
-		readings,
+		readings: seen.readings,
 		isSettled: finding.isSettled,
-		answers,
+		answers: seen.answers,
 	};
 }

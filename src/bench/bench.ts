@@ -5,6 +5,7 @@ import { judgeGate } from '#advice/gates.ts';
 import type { SheetStep } from '#advice/sheet-step.ts';
 import type { Estimate } from '#core/numeric/estimate.ts';
 import type { DialActDone, DialGear, DialReading, GeneratorCheck } from '#record/dial-reading.ts';
+import type { HeardSound } from '#record/heard.ts';
 import type { LevelReading } from '#record/reading.ts';
 import type { Happening, PracticeCase, RunEntry } from '#record/run.ts';
 import type { SetCard } from '#record/set-card.ts';
@@ -152,7 +153,12 @@ export class Bench {
 	}
 
 	/** Counts the turn of an adjuster, clockwise positive, `null` when it was not counted; the levels before and after come from what was read. */
-	countTurn(step: SheetStep, adjuster: string, eighths: number | null): Promise<RunState> {
+	countTurn(
+		step: SheetStep,
+		adjuster: string,
+		eighths: number | null,
+		ended: 'free' | 'at its stop' = 'free',
+	): Promise<RunState> {
 		const aim = step.aim === 'minimum' ? 'minimum' : 'maximum';
 		const sign = aim === 'maximum' ? 1 : -1;
 		const levels = levelsOf(this.#state, step.id, adjuster);
@@ -170,6 +176,7 @@ export class Bench {
 			pass: this.#state.pass,
 			adjuster,
 			eighths,
+			...(ended === 'free' ? {} : { atStop: true as const }),
 			beforeDb: levelBefore(levels),
 			afterDb: levelAfter(levels),
 			bestDb,
@@ -220,6 +227,11 @@ export class Bench {
 	/** Keeps what a test of a trouble came to; `words`: as typed. */
 	keepAnswer(trouble: string, test: string, outcome: string, words: string | null): Promise<RunState> {
 		return this.#keep({ kind: 'test answered', trouble, test, outcome, ...(words === null ? {} : { words }) });
+	}
+
+	/** Keeps what the set gave out by itself while it was listened to. */
+	keepHeard(heard: HeardSound): Promise<RunState> {
+		return this.#keep(heard);
 	}
 
 	/** Keeps a reading of the dial, how it is read, an act that was done, or a check of the generator. */

@@ -184,6 +184,7 @@ export function after(state: RunState, entry: RunEntry): RunState {
 		case 'swept reading':
 		case '6 dB step':
 		case 'test answered':
+		case 'heard':
 			return next;
 		case 'sweep begun':
 		case 'sweep point':

@@ -62,3 +62,13 @@ export function afterSweepEntry(sweeps: readonly RunSweep[], { id, what }: RunEn
 export function countingPoints({ points }: RunSweep): readonly KeptSweepPoint[] {
 	return points.filter(({ isStruck }) => !isStruck).toSorted((one, other) => one.frequencyHz - other.frequencyHz);
 }
+
+/** The latest sweep of the strip as it stands, and what was read since: nudges, and the same at another level. */
+export function latestSeries(sweeps: readonly RunSweep[]): readonly RunSweep[] {
+	return sweeps.slice(
+		Math.max(
+			0,
+			sweeps.findLastIndex(({ role }) => role === 'base' || role === 'proof'),
+		),
+	);
+}

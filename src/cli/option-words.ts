@@ -14,6 +14,7 @@ export const optionWords: Readonly<Record<string, string>> = {
 	country: 'where the set was made',
 	coupling: 'generator connected, or brought near without contact',
 	crest: 'greatest voltage of the envelope',
+	without: 'a test whose answer from the run is put aside; may be repeated',
 	'cut-plates': 'most capacitance of an oscillator section with cut plates',
 	data: 'the data folder, instead of the usual one',
 	description: 'your description of an instrument',

@@ -2,10 +2,11 @@ import { causes } from '#advice/trouble/causes.ts';
 import { dangerWords, localCodesWords } from '#advice/trouble/danger-words.ts';
 import { type Finding, findingOf } from '#advice/trouble/finding.ts';
 import type { ProposedTest } from '#advice/trouble/next-test.ts';
-import { likeliestTrouble, outcomeOf, type TestAnswer } from '#advice/trouble/ranking.ts';
+import { likeliestTrouble, outcomeOf, standingAnswers, type TestAnswer } from '#advice/trouble/ranking.ts';
 import { type TestId, tests } from '#advice/trouble/tests.ts';
 import { type TroubleId, troubles, troublesFor } from '#advice/trouble/troubles.ts';
-import { runEvidence } from '#bench/run-evidence.ts';
+import type { FoundAnswer } from '#bench/evidence/found-answer.ts';
+import { runEvidence } from '#bench/evidence/run-evidence.ts';
 import { sqliteJournal } from '#storage/sqlite-journal.ts';
 import { type Command, type CommandInput, type CommandOutput, InputFault } from './command.ts';
 import { withStore } from './shelf-commands.ts';
@@ -34,13 +35,22 @@ function answerOf(words: string): TestAnswer {
 	return { test: test as TestId, outcome: outcome.value, ...(said === outcome.value ? {} : { words: said }) };
 }
 
-async function evidenceOf(input: CommandInput): Promise<readonly TestAnswer[]> {
+/** Tests whose answers from the run are put aside. */
+function putAside({ values }: CommandInput): readonly string[] {
+	const aside = Array.isArray(values.without) ? values.without.map(String) : [];
+	const unknown = aside.find((test) => !Object.hasOwn(tests, test));
+	if (unknown !== undefined) throw new InputFault(`--without: no test "${unknown}": give one that the run answers`);
+	return aside;
+}
+
+async function evidenceOf(input: CommandInput): Promise<readonly FoundAnswer[]> {
 	const { run } = input.values;
+	const aside = putAside(input);
 	if (typeof run !== 'string') return [];
 	return withStore(input, async (store) => {
 		const entries = await sqliteJournal(store).standing(run);
 		if (entries.length === 0) throw new InputFault(`--run: no run "${run}": npx peakwright runs lists them`);
-		return runEvidence(entries);
+		return runEvidence(entries, Date.now()).filter(({ test }) => !aside.includes(test));
 	});
 }
 
@@ -111,15 +121,23 @@ function printFinding(finding: Finding, output: CommandOutput): void {
 	output.line(localCodesWords);
 }
 
+function printFound(found: readonly FoundAnswer[], output: CommandOutput): void {
+	if (found.length === 0) return;
+	output.line('');
+	output.line('Counted from the run, put aside by --without TEST:');
+	for (const { test, outcome, words, foundIn } of standingAnswers(found))
+		output.line(`      ${test}: ${outcome}${words === undefined ? '' : ` (${words})`}, from ${foundIn}`);
+}
+
 export const troubleCommand: Command = {
 	name: 'trouble',
 	summary: 'what lies behind a symptom, how likely, and which test tells most',
-	usage: '[--symptom WORD] [--run ID] [--answer TEST=OUTCOME ...] [--data FOLDER] [--json]',
+	usage: '[--symptom WORD] [--run ID] [--answer TEST=OUTCOME ...] [--without TEST ...] [--data FOLDER] [--json]',
 	examples: [
 		'npx peakwright trouble',
 		'npx peakwright trouble --symptom crackle',
 		'npx peakwright trouble --symptom weak --answer three-points=alike --answer converter-grid=weak',
-		'npx peakwright trouble --run 3f2a --json',
+		'npx peakwright trouble --run 3f2a --without curve --json',
 	],
 	choices: { symptom: Object.keys(troubles) },
 	options: {
@@ -127,6 +145,7 @@ export const troubleCommand: Command = {
 		symptom: { type: 'string' },
 		run: { type: 'string' },
 		answer: { type: 'string', multiple: true },
+		without: { type: 'string', multiple: true },
 		json: { type: 'boolean' },
 	},
 	async run(input, output) {
@@ -134,7 +153,8 @@ export const troubleCommand: Command = {
 		if (positionals.length > 0)
 			throw new InputFault(`cannot use "${positionals[0]}": give --symptom "${positionals[0]}"`);
 		const typed = Array.isArray(values.answer) ? values.answer.map((words) => answerOf(String(words))) : [];
-		const answers = [...(await evidenceOf(input)), ...typed];
+		const found = await evidenceOf(input);
+		const answers = [...found, ...typed];
 		if (typeof values.symptom !== 'string' && answers.length === 0) {
 			if (values.json === true) {
 				const list = ids.map((id) => ({ trouble: id, symptom: troubles[id].words, area: troubles[id].area }));
@@ -144,7 +164,10 @@ export const troubleCommand: Command = {
 		}
 		const trouble = typeof values.symptom === 'string' ? troubleNamed(values.symptom) : likeliestTrouble(answers);
 		const finding = findingOf(trouble, answers);
-		if (values.json === true) output.line(JSON.stringify(jsonOf(finding)));
-		else printFinding(finding, output);
+		if (values.json === true) output.line(JSON.stringify({ ...jsonOf(finding), found }));
+		else {
+			printFinding(finding, output);
+			printFound(found, output);
+		}
 	},
 };

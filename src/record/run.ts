@@ -1,5 +1,6 @@
 import * as z from 'zod/mini';
 import { dialActDone, dialGear, dialReading, generatorCheck } from './dial-reading.ts';
+import { heardSound } from './heard.ts';
 import { estimate, levelReading } from './reading.ts';
 import { setCardSchema } from './set-card.ts';
 import { sweepBegun, sweepFileRead, sweepPointRead } from './sweep-reading.ts';
@@ -56,6 +57,8 @@ const adjusted = z.strictObject({
 	adjuster: z.string(),
 	/** Net turn in eighths, clockwise positive; `null`: not counted. */
 	eighths: z.nullable(z.number()),
+	/** It came to the end of its travel. */
+	atStop: z.optional(z.literal(true)),
 	beforeDb: z.nullable(estimate),
 	afterDb: z.nullable(estimate),
 	bestDb: z.nullable(estimate),
@@ -117,6 +120,7 @@ export const happening = z.discriminatedUnion('kind', [
 	sweepFileRead,
 	sweptReading,
 	testAnswered,
+	heardSound,
 	dialReading,
 	dialGear,
 	dialActDone,

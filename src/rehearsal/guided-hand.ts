@@ -32,6 +32,11 @@ export function workGuided(bench: SimulatedBench, sheet: Sheet, facts: SetFacts)
 		work(bench, step);
 		if (step.adjusters.length === windingsKnown && facts.ifHz !== null) guideIf(bench, step, facts.ifHz);
 	}
+	workDialGuided(bench, sheet, facts);
+}
+
+/** Puts the dial of a set's first band right with the product's guidance, where the card says enough of it. */
+export function workDialGuided(bench: SimulatedBench, sheet: Sheet, facts: SetFacts): void {
 	const [band] = facts.bands;
 	const oscillator = stepFor(sheet, facts, 'oscillator', 'high');
 	const antenna = stepFor(sheet, facts, 'antenna', 'high');

@@ -1,5 +1,6 @@
 import { createRandom, type Random } from '#core/numeric/random.ts';
 import { type BenchSet, tuningAtMark, valuesAt } from '#core/receiver/bench-set.ts';
+import { leakV } from '#core/receiver/faults.ts';
 import { SteadyState } from '#core/receiver/operating-point.ts';
 import { type GeneratorPlace, standardTone } from '#core/receiver/signal.ts';
 
@@ -55,7 +56,7 @@ export class SimulatedBench {
 	#toneV(): number {
 		return new SteadyState(valuesAt(this.#set, this.#tuning)).operatingPoint({
 			...this.#generator,
-			levelV: this.#levelV,
+			levelV: Math.hypot(this.#levelV, leakV(this.#set.faults)),
 		}).toneV;
 	}
 

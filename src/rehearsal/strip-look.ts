@@ -127,12 +127,15 @@ export class StripLook {
 
 	#damped(): string {
 		if (!['alike', 'broad', 'lopsided'].includes(this.curve())) return 'none';
-		const damped = {
-			...this.#set,
-			faults: [...this.#set.faults, { kind: 'winding damped', winding: 0, ohm: 15e3 } as const],
-		};
-		const offHz = Math.abs(ifCurve(damped).peakHz - this.#set.design.ifHz);
-		return offHz < 3e3 ? 'between' : 'one';
+		// One winding of each can in turn: the humps are of one of them.
+		const isBetween = [0, 2].some((winding) => {
+			const damped = {
+				...this.#set,
+				faults: [...this.#set.faults, { kind: 'winding damped', winding, ohm: 15e3 } as const],
+			};
+			return Math.abs(ifCurve(damped).peakHz - this.#set.design.ifHz) < 3e3;
+		});
+		return isBetween ? 'between' : 'one';
 	}
 
 	/** Whether the trap finds its least within its travel. */

@@ -130,7 +130,7 @@ function dialRanges({ lowHz, middleHz, highHz }: TestMarks): readonly Expected[]
 }
 
 /** What this class of set can be expected to do: from its own circuits where they are known, else by custom. */
-export function expectedFigures(facts: SetFacts, gear: TestGear): readonly Expected[] {
+export function expectedFigures(facts: SetFacts, gear: Pick<TestGear, 'channelHz'>): readonly Expected[] {
 	const marks = testMarks(facts);
 	const design = designs[facts.card.virtualSet ?? ''];
 	const list = design ? circuitsOnce(design, marks, gear.channelHz) : fromCustom(facts, marks);

@@ -66,20 +66,31 @@ export function verdicts(facts: SetFacts, gear: TestGear, findings: readonly Fin
 /** Losses alike within this are alike along the dial, decibels (chosen: one step of a service attenuator). */
 const alikeDb = 4;
 
+/** How much more input a set needs at each test mark than the middle of what was expected; `null` where no input reached the standard output. Marks that were not read, or on which nothing can be expected, are left out. */
+export function lossesAlongDial(
+	facts: SetFacts,
+	list: readonly Verdict[],
+): readonly { readonly dialHz: number; readonly lossDb: number | null }[] {
+	const { lowHz, middleHz, highHz } = testMarks(facts);
+	return [lowHz, middleHz, highHz].flatMap((dialHz) => {
+		const verdict = list.find(({ finding }) => finding.id === sensitivityAsk(dialHz));
+		if (!verdict) return [];
+		const { finding, expected } = verdict;
+		const lossDb = finding.value && 20 * Math.log10(finding.value.value / Math.sqrt(expected.low * expected.high));
+		return [{ dialHz, lossDb }];
+	});
+}
+
 /**
  * What the shape of the loss along the dial points to, or `null` where there is none.
  * Loss alike everywhere: IF or tubes; more at the high end: trimmers; more at the low end: padder or coil. Common practice, seen on simulated sets.
  */
 export function lossAlongDial(facts: SetFacts, list: readonly Verdict[]): string | null {
+	const losses = lossesAlongDial(facts, list);
+	const at = (markHz: number): number | null => losses.find(({ dialHz }) => dialHz === markHz)?.lossDb ?? null;
 	const { lowHz, highHz } = testMarks(facts);
-	const lossDb = (dialHz: number): number | null => {
-		const verdict = list.find(({ finding }) => finding.id === sensitivityAsk(dialHz));
-		const { value } = verdict?.finding ?? {};
-		if (!verdict || !value) return null;
-		return 20 * Math.log10(value.value / Math.sqrt(verdict.expected.low * verdict.expected.high));
-	};
-	const low = lossDb(lowHz);
-	const high = lossDb(highHz);
+	const low = at(lowHz);
+	const high = at(highHz);
 	if (low === null || high === null || Math.max(low, high) < alikeDb) return null;
 	if (Math.abs(high - low) < alikeDb)
 		return 'The loss is alike along the dial: the IF or the tubes, not the front end.';

@@ -1,17 +1,28 @@
 import type { Heard } from '#core/signal/listener.ts';
 import type { TestId } from './tests.ts';
 
+/** Impulses a minute above which a carrier's level jumps: three in ten seconds (chosen, as the ear of the listener). */
+const leastClicks = 18;
+
 /** The outcome of a test that the sound of the set answers, with what was heard; `null` for other tests. */
 export function heardOutcome(test: TestId, heard: Heard): { readonly outcome: string; readonly words: string } | null {
 	const level = `${heard.levelDbfs.toFixed(0)} dBFS`;
-	if (test === 'hum-pitch')
-		return heard.hum === null
-			? { outcome: 'none', words: `no mains lines, ${level}` }
-			: { outcome: heard.hum.leads, words: `lines of ${heard.hum.mainsHz} c` };
-	if (test !== 'silence') return null;
+	const clicks = `${heard.clicksPerMinute.toFixed(0)} clicks a minute`;
+	switch (test) {
+		case 'hum-pitch':
+			return heard.hum === null
+				? { outcome: 'none', words: `no mains lines, ${level}` }
+				: { outcome: heard.hum.leads, words: `lines of ${heard.hum.mainsHz} c` };
+		case 'crackle-steps':
+			return { outcome: heard.clicksPerMinute >= leastClicks ? 'jumps' : 'steady', words: clicks };
+		case 'silence':
+			break;
+		default:
+			return null;
+	}
 	switch (heard.kind) {
 		case 'crackle':
-			return { outcome: 'crackle', words: `${heard.clicksPerMinute.toFixed(0)} clicks a minute` };
+			return { outcome: 'crackle', words: clicks };
 		case 'squeal':
 			return { outcome: 'squeal', words: `at ${(heard.squealHz ?? 0).toFixed(0)} c` };
 		case 'putting':

@@ -70,13 +70,19 @@ export function priorOf(trouble: TroubleId): { readonly ids: readonly CauseId[];
 }
 
 /** Answers that count: known tests and outcomes, the latest of each test. */
-export function standingAnswers(answers: readonly TestAnswer[]): readonly TestAnswer[] {
+export function standingAnswers<Answer extends TestAnswer>(answers: readonly Answer[]): readonly Answer[] {
 	return answers.filter(
 		({ test, outcome }, at) =>
 			Object.hasOwn(tests, test) &&
 			outcomeIndex(tests[test], outcome) >= 0 &&
 			answers.findLastIndex((other) => other.test === test) === at,
 	);
+}
+
+/** Whether a test parts any of a trouble's causes from the others. */
+export function tellsOf(trouble: TroubleId, test: TestId): boolean {
+	const [first, ...others] = priorOf(trouble).ids.map((cause) => outcomeShares(tests[test], cause));
+	return others.some((shares) => shares !== first && shares.some((share, at) => share !== first?.[at]));
 }
 
 /** Probabilities of a trouble's causes after answers, each answer multiplied in (Bayes), the tests taken as independent under each cause. */

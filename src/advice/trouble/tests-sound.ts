@@ -136,6 +136,7 @@ export const soundTests = {
 		how: 'Generator unmodulated at the middle of the band; watch the AVC line or let the page listen.',
 		takesS: 60,
 		danger: 'none',
+		isHeard: true,
 		outcomes: [
 			{ id: 'jumps', words: 'It jumps with the crackle' },
 			{ id: 'steady', words: 'It stays steady' },

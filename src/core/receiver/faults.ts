@@ -22,6 +22,8 @@ export type Fault =
 	| { readonly kind: 'oscillator stops'; readonly belowHz: number }
 	| { readonly kind: 'hum'; readonly frequencyHz: number; readonly levelV: number }
 	| { readonly kind: 'motorboating'; readonly frequencyHz: number; readonly levelV: number }
+	/** Of the generator beside the set: what it gives with its attenuator at nought. */
+	| { readonly kind: 'generator leaks'; readonly levelV: number }
 	| { readonly kind: 'crackle'; readonly winding: number; readonly farad: number; readonly perS: number };
 
 /** Faults to be met by name, of a size that a restorer would stop at (sizes chosen). Windings count from the converter's plate. */
@@ -51,6 +53,7 @@ export const namedFaults: Readonly<Record<string, Fault>> = {
 	'oscillator-stops': { kind: 'oscillator stops', belowHz: 1.35e6 },
 	hum: { kind: 'hum', frequencyHz: 120, levelV: 0.15 },
 	motorboating: { kind: 'motorboating', frequencyHz: 4, levelV: 1.2 },
+	'generator-leaks': { kind: 'generator leaks', levelV: 40e-6 },
 	'silver-mica': { kind: 'crackle', winding: 1, farad: 0.8e-12, perS: 25 },
 };
 
@@ -114,6 +117,8 @@ function withFault(values: SetValues, fault: Fault): SetValues {
 			return oscillatorHz(values) < fault.belowHz
 				? { ...values, tubes: { ...tubes, conversionS: tubes.conversionS * stoppedShare } }
 				: values;
+		case 'generator leaks':
+			return values;
 		case 'hum':
 			return withDisturbance(values, { hum: { frequencyHz: fault.frequencyHz, levelV: fault.levelV } });
 		case 'motorboating':
@@ -121,6 +126,11 @@ function withFault(values: SetValues, fault: Fault): SetValues {
 		case 'crackle':
 			return withDisturbance(values, { crackle: { winding: fault.winding, farad: fault.farad, perS: fault.perS } });
 	}
+}
+
+/** What the generator beside a set gives with its attenuator at nought, volts. */
+export function leakV(faults: readonly Fault[]): number {
+	return Math.hypot(...faults.map((fault) => (fault.kind === 'generator leaks' ? fault.levelV : 0)));
 }
 
 /** Conversion that is left without an oscillator: next to nothing. */

@@ -86,6 +86,18 @@ test('a regular putting is told from a crackle, with its rate', () => {
 	expect(Math.abs((putts.beat?.perS as number) - 4)).toBeLessThan(0.2);
 });
 
+test('hum and squeal are heard beside the generator\u2019s tone, which may be some cycles off', () => {
+	const beside = (extra: (timeS: number) => number) =>
+		listenTo(
+			sound(5, 8, (timeS) => sine(timeS, 410, 0.05) + extra(timeS)),
+			rateHz,
+			toneHz,
+		);
+	expect(beside(() => 0)).toMatchObject({ kind: 'tone', besideTone: 'quiet' });
+	expect(beside((timeS) => sine(timeS, 120, 0.004))).toMatchObject({ kind: 'tone', besideTone: 'hum' });
+	expect(beside((timeS) => sine(timeS, 2345, 0.004))).toMatchObject({ kind: 'tone', besideTone: 'squeal' });
+});
+
 const streamHz = 48e3;
 /** Four seconds of a virtual set as the microphone hears it, generator down or at a level, seeded. */
 function heard(faults: readonly Fault[], levelV: number): ReturnType<typeof listenTo> {

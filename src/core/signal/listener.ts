@@ -1,10 +1,15 @@
 import { type Beat, beatOf } from './beat.ts';
 import { clickTimesS } from './clicks.ts';
-import { type Spectrum, spectrum } from './spectrum.ts';
+import { type Spectrum, spectrum, strongestHz } from './spectrum.ts';
 
-/** What is heard of a set whose generator is turned down. */
+/** What a set gives out by itself. */
+type OwnSound = 'quiet' | 'hum' | 'crackle' | 'squeal' | 'putting';
+
+/** What is heard of a set. */
 export interface Heard {
-	readonly kind: 'quiet' | 'hum' | 'crackle' | 'squeal' | 'putting' | 'tone';
+	readonly kind: OwnSound | 'tone';
+	/** Where the generator's tone leads, what is heard besides it; else `null`. */
+	readonly besideTone: OwnSound | null;
 	/** Rms, full scale being 1, in decibels below a full-scale sine. */
 	readonly levelDbfs: number;
 	readonly clicksPerMinute: number;
@@ -23,13 +28,21 @@ const lowestSquealHz = 200;
 const highestSquealHz = 10e3;
 /** Lines of a windowed tone. */
 const besideLines = 2;
+/** Lines about the generator's tone that its own wander and its window fill. */
+const toneLines = 8;
 const lowestSoundHz = 20;
+/** The tone of a service generator may be off by this share (chosen: the tone's own search goes as far). */
+const toneOffShare = 0.06;
+/** Multiples of the tone that a set's distortion makes. */
+const toneOrders = 10;
+/** Of a tone's power, what is left beside it and counts: 1 % of its level (chosen; a sound set is below). */
+const leastRestShare = 1e-4;
 
 /** Power of the line at a frequency, its neighbours in the window counted in. */
-function linePower({ powers, spacingHz }: Spectrum, frequencyHz: number): number {
+function linePower({ powers, spacingHz }: Spectrum, frequencyHz: number, beside = besideLines): number {
 	const middle = Math.round(frequencyHz / spacingHz);
 	let power = 0;
-	for (let at = middle - besideLines; at <= middle + besideLines; at++) power += powers[at] ?? 0;
+	for (let at = middle - beside; at <= middle + beside; at++) power += powers[at] ?? 0;
 	return power;
 }
 
@@ -59,16 +72,21 @@ function squealOf(sound: Spectrum, toneHz: number): { atHz: number; power: numbe
 	let best = 0;
 	for (let at = Math.ceil(lowestSquealHz / spacingHz); at * spacingHz < highestSquealHz; at++) {
 		const order = Math.max(1, Math.round((at * spacingHz) / toneHz));
-		if (Math.abs(at * spacingHz - order * toneHz) < 4 * spacingHz) continue;
+		if (Math.abs(at * spacingHz - order * toneHz) < (toneLines + besideLines) * spacingHz) continue;
 		if ((powers[at] ?? 0) > (powers[best] ?? 0) || best === 0) best = at;
 	}
 	return { atHz: best * spacingHz, power: linePower(sound, best * spacingHz) };
 }
 
+/** Power of the generator's tone with its multiples. */
+function tonePower(sound: Spectrum, toneHz: number): number {
+	return sum(Array.from({ length: toneOrders }, (_, at) => linePower(sound, (at + 1) * toneHz, toneLines)));
+}
+
 /**
  * What a set gives out by itself: hum, crackle, squeal, motorboating or the generator's own tone, from its sound.
  * @param samples three seconds or more, full scale being 1
- * @param toneHz the generator's modulation
+ * @param toneHz the generator's modulation, within 6 per cent
  */
 export function listenTo(samples: ArrayLike<number>, sampleRateHz: number, toneHz: number): Heard {
 	const sound = spectrum(samples, sampleRateHz);
@@ -79,25 +97,26 @@ export function listenTo(samples: ArrayLike<number>, sampleRateHz: number, toneH
 	for (let at = 0; at < samples.length; at++) square += (samples[at] as number) ** 2;
 	const clicksPerMinute = (60 * clickTimesS(samples, sampleRateHz).length * sampleRateHz) / samples.length;
 	const beat = beatOf(samples, sampleRateHz);
-	const { hum } = humOf(sound, whole);
-	const squeal = squealOf(sound, toneHz);
-	const isSqueal = squeal.power / whole >= leastShare;
-	const isTone = linePower(sound, toneHz) / whole >= leastShare;
-	const isCrackle = clicksPerMinute >= leastClicks;
+	const toneAtHz = strongestHz(sound, toneHz * (1 - toneOffShare), toneHz * (1 + toneOffShare)) ?? toneHz;
+	const isTone = linePower(sound, toneAtHz) / whole >= leastShare;
+	const rest = isTone ? Math.max(whole - tonePower(sound, toneAtHz), Number.MIN_VALUE) : whole;
+	const isHeardBeside = !isTone || rest >= leastRestShare * whole;
+	const { hum } = isHeardBeside ? humOf(sound, rest) : { hum: null };
+	const squeal = squealOf(sound, toneAtHz);
+	const isSqueal = isHeardBeside && squeal.power / rest >= leastShare;
 	// A beat may hold clicks, and a squeal hides hum: the narrower finding comes first.
-	const kind = isTone
-		? 'tone'
-		: isSqueal
-			? 'squeal'
-			: beat !== null
-				? 'putting'
-				: isCrackle
-					? 'crackle'
-					: hum !== null
-						? 'hum'
-						: 'quiet';
+	const own: OwnSound = isSqueal
+		? 'squeal'
+		: beat !== null
+			? 'putting'
+			: clicksPerMinute >= leastClicks
+				? 'crackle'
+				: hum !== null
+					? 'hum'
+					: 'quiet';
 	return {
-		kind,
+		kind: isTone ? 'tone' : own,
+		besideTone: isTone ? own : null,
 		levelDbfs: 10 * Math.log10(Math.max((2 * square) / samples.length, Number.MIN_VALUE)),
 		clicksPerMinute,
 		beat,

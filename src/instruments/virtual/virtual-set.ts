@@ -1,7 +1,7 @@
 import { createRandom, type Random } from '#core/numeric/random.ts';
 import { type BenchSet, tuningAtMark, valuesAt } from '#core/receiver/bench-set.ts';
 import type { SetDesign } from '#core/receiver/design.ts';
-import type { Fault } from '#core/receiver/faults.ts';
+import { type Fault, leakV } from '#core/receiver/faults.ts';
 import { SteadyState } from '#core/receiver/operating-point.ts';
 import { type GeneratorPlace, type SetSignal, standardTone } from '#core/receiver/signal.ts';
 import type { SetValues } from '#core/receiver/values.ts';
@@ -42,6 +42,8 @@ export class VirtualSet {
 	#dialHz: number;
 	readonly #listeners = new Set<() => void>();
 	readonly #random: Random;
+	/** What the generator leaks round its attenuator, volts. */
+	readonly #leakV: number;
 	/** Of the noise. */
 	readonly seed: number;
 
@@ -53,6 +55,7 @@ export class VirtualSet {
 		this.#state = { ...this.#state, turns: { ...this.#found.turns, ...this.#state.turns } };
 		this.#generator = { frequencyHz: design.ifHz, ...standardTone, into: 'antenna' };
 		this.#dialHz = design.band.lowHz;
+		this.#leakV = leakV(found.faults);
 		this.seed = seed + 1;
 		this.#random = createRandom(this.seed);
 	}
@@ -118,7 +121,15 @@ export class VirtualSet {
 	/** Every value of the set and the signal it is given: for its sound. */
 	get now(): { readonly values: SetValues; readonly signal: SetSignal } {
 		const { volume, levelV } = this.#state;
-		return { values: this.valuesAt(this.#dialHz, volume), signal: { ...this.#generator, levelV } };
+		return {
+			values: this.valuesAt(this.#dialHz, volume),
+			signal: { ...this.#generator, levelV: Math.hypot(levelV, this.#leakV) },
+		};
+	}
+
+	/** What reaches the set with the attenuator at nought: what the generator leaks round it. */
+	get generatorDown(): SetSignal {
+		return { ...this.#generator, levelV: this.#leakV };
 	}
 
 	/** Every value of the set as hands left it, with its pointer on a mark and its volume control at a place. */

@@ -1,9 +1,21 @@
 import { outcomeOf, type TestAnswer } from '#advice/trouble/ranking.ts';
 import { type TestId, tests } from '#advice/trouble/tests.ts';
 
-/** Answers as one piece of an address: Back takes the latest one back, and a reload keeps them. */
-export function answersText(answers: readonly TestAnswer[]): string {
-	return answers.map(({ test, outcome, words }) => `${test}=${encodeURIComponent(words ?? outcome)}`).join(',');
+/** Answers, and tests whose answers from a run are put aside, as one piece of an address: Back takes the latest one back, and a reload keeps them. */
+export function answersText(answers: readonly TestAnswer[], aside: readonly TestId[] = []): string {
+	const given = answers.map(({ test, outcome, words }) => `${test}=${encodeURIComponent(words ?? outcome)}`);
+	return [...given, ...aside.map((test) => `${asideMark}${test}`)].join(',');
+}
+
+const asideMark = '~';
+
+/** The tests whose answers from a run are put aside. */
+export function asideOf(text: string): readonly TestId[] {
+	return text
+		.split(',')
+		.filter((piece) => piece.startsWith(asideMark))
+		.map((piece) => piece.slice(asideMark.length))
+		.filter((test): test is TestId => Object.hasOwn(tests, test));
 }
 
 /** The answers that a piece of an address holds; what cannot be read is left out. */

@@ -1,9 +1,7 @@
 import { expect, test } from 'vitest';
-import type { Happening, RunEntry } from '#record/run.ts';
+import type { Happening } from '#record/run.ts';
+import { runEntries as entries } from '../../../test/run-on-paper.ts';
 import { runEvidence } from './run-evidence.ts';
-
-const entries = (happenings: readonly Happening[]): RunEntry[] =>
-	happenings.map((what, order) => ({ id: `e${order}`, run: 'r', order, atMs: order, what }));
 
 const levels = (adjuster: string, values: readonly number[]): Happening[] =>
 	values.map((value) => ({
@@ -48,6 +46,7 @@ test('answers of triage, the 6 dB step and an adjuster that does nothing count b
 			...levels('T2', [-6, -6.1, -6, -5.95]),
 			turned('T2', -3),
 		]),
+		0,
 	);
 	expect(Object.fromEntries(found.map(({ test: id, outcome }) => [id, outcome]))).toEqual({
 		'adjuster-dead': 'one',
@@ -69,6 +68,7 @@ test('a reading with the generator changed in between, or a turn that was hardly
 			...levels('T2', [-6]),
 			turned('T2', 3),
 		]),
+		0,
 	);
 	expect(found).toEqual([]);
 });
@@ -79,6 +79,7 @@ test('a kept answer counts, one that this program does not know is passed over',
 			{ kind: 'test answered', trouble: 'hum', test: 'hum-pitch', outcome: 'twice', words: 'heard' },
 			{ kind: 'test answered', trouble: 'hum', test: 'of-another-day', outcome: 'twice' },
 		]),
+		0,
 	);
-	expect(found).toEqual([{ test: 'hum-pitch', outcome: 'twice', words: 'heard' }]);
+	expect(found).toEqual([{ test: 'hum-pitch', outcome: 'twice', words: 'heard', foundIn: 'troubles' }]);
 });

@@ -1,0 +1,58 @@
+import { readFileSync } from 'node:fs';
+import { createRandom } from '../src/core/numeric/random.ts';
+import type { BenchSet } from '../src/core/receiver/bench-set.ts';
+import { ifCurve } from '../src/core/receiver/if-curve.ts';
+import type { Happening, RunEntry } from '../src/record/run.ts';
+import { parseSetCard } from '../src/record/set-card-file.ts';
+
+/** Happenings as the entries of a run, the entry ids counted. */
+export const runEntries = (happenings: readonly Happening[]): RunEntry[] =>
+	happenings.map((what, order) => ({ id: `e${order}`, run: 'r', order, atMs: 1000 * order, what }));
+
+/** The beginning of a run on the demo set. */
+export function started(): Happening {
+	const card = parseSetCard(readFileSync('examples/thistlemoor-tm-517.json', 'utf8'));
+	if (!card.ok) throw new Error(card.words);
+	return { kind: 'started', card: card.value, options: {}, meter: 'typed', generator: 'typed' };
+}
+
+/** How a hand sweep is read. */
+export interface PaperSweep {
+	/** Order of the entry that begins it. */
+	readonly order: number;
+	readonly role?: 'base' | 'nudge';
+	readonly adjuster?: string;
+	readonly instrument?: string;
+	/** What the meter makes of a level of the curve. */
+	readonly shown?: (levelDb: number) => number;
+	/** The meter is kept at one reading: generator level at the peak, decibels of one volt. */
+	readonly heldDbv?: number;
+}
+
+/** A sweep of a set's IF curve, a point each kilocycle over 25 kc either side, read to 0.05 dB. */
+export function sweptByHand(set: BenchSet, sweep: PaperSweep): Happening[] {
+	const { order, role = 'base', adjuster, instrument = 'virtual set', shown = (levelDb) => levelDb, heldDbv } = sweep;
+	const random = createRandom(order + 1);
+	const { ifHz } = set.design;
+	const curve = ifCurve(set);
+	const points = Array.from({ length: 51 }, (_, k): Happening => {
+		const frequencyHz = ifHz + (k - 25) * 1e3;
+		const levelDb = shown(curve.levelDb(frequencyHz)) + 0.05 * random.gaussian();
+		return {
+			kind: 'sweep point',
+			sweep: `e${order}`,
+			frequencyHz,
+			...(heldDbv === undefined ? {} : { isGeneratorLevel: true as const }),
+			reading: {
+				kind: 'level',
+				atMs: k,
+				instrument,
+				levelDb: { value: heldDbv === undefined ? levelDb : heldDbv - levelDb, uncertainty: 0.05 },
+				reference: 'dBV',
+				quantity: 'tone',
+				trust: 'ok',
+			},
+		};
+	});
+	return [{ kind: 'sweep begun', role, ...(adjuster === undefined ? {} : { adjuster }) }, ...points];
+}
