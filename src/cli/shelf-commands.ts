@@ -57,6 +57,7 @@ export const setsCommand: Command = {
 		withStore(input, async (store) => {
 			const sets = await sqliteShelf(store).sets();
 			if (input.values.json === true) output.line(JSON.stringify({ sets }));
+			else if (sets.length === 0) output.notice('The shelf is empty: npx peakwright start puts the demo sets on it.');
 			else
 				for (const { id, card } of sets)
 					output.line(`${id.padEnd(32)} ${[card.maker, card.model, card.year].filter(Boolean).join(' ')}`);
@@ -73,6 +74,7 @@ export const runsCommand: Command = {
 		withStore(input, async (store) => {
 			const runs = await sqliteJournal(store).runs(input.positionals[0] ?? null);
 			if (input.values.json === true) output.line(JSON.stringify({ runs }));
+			else if (runs.length === 0) output.notice('There are no runs yet: begin one on the page Bench.');
 			else
 				for (const { run, set, startedAtMs, entries } of runs)
 					output.line(`${run}  ${set ?? '-'}  ${day(startedAtMs)}  ${entries} entries`);

@@ -74,7 +74,7 @@ export async function serve(settings: {
 	readonly notice: (words: string) => void;
 }): Promise<Parsed<RunningServer>> {
 	const { folder, port, nowMs, notice } = settings;
-	const lock = lockData(folder);
+	const lock = await lockData(folder);
 	if (!lock.ok) return lock;
 	const store = await openStore(folder, nowMs());
 	if (!store.ok) {

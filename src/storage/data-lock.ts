@@ -1,18 +1,21 @@
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
-import Database from 'better-sqlite3';
+import type Database from 'better-sqlite3';
 import type { Parsed } from '#record/parsed.ts';
+import { databaseDriver } from './database-driver.ts';
 import { faultCode, faultWords } from './fault-words.ts';
 
 /**
  * Takes a data folder for one server; the value gives it back. The lock is the system's own on an empty file,
  * so that it falls with the process that held it, however that ended.
  */
-export function lockData(folder: string): Parsed<() => void> {
+export async function lockData(folder: string): Promise<Parsed<() => void>> {
+	const driver = await databaseDriver();
+	if (!driver.ok) return driver;
 	let lock: Database.Database | undefined;
 	try {
 		mkdirSync(folder, { recursive: true });
-		lock = new Database(join(folder, 'in-use.lock'), { timeout: 0 });
+		lock = new driver.value(join(folder, 'in-use.lock'), { timeout: 0 });
 		lock.exec('begin exclusive');
 		const held = lock;
 		return { ok: true, value: () => void held.close() };

@@ -1,8 +1,9 @@
 import { existsSync, mkdirSync } from 'node:fs';
 import { join } from 'node:path';
-import Database from 'better-sqlite3';
+import type Database from 'better-sqlite3';
 import { Kysely, Migrator, SqliteDialect } from 'kysely';
 import type { Parsed } from '#record/parsed.ts';
+import { databaseDriver } from './database-driver.ts';
 import { faultWords } from './fault-words.ts';
 import { first } from './migrations/1-first.ts';
 import { standing } from './migrations/2-standing.ts';
@@ -46,13 +47,15 @@ async function migrated(
  * Durable: WAL and synchronous=FULL are set at every open, in that order, since SQLite in WAL mode falls back to NORMAL otherwise.
  */
 export async function openStore(folder: string, atMs: number): Promise<Parsed<Store>> {
+	const loaded = await databaseDriver();
+	if (!loaded.ok) return loaded;
 	const path = join(folder, fileName);
 	let driver: Database.Database;
 	let isNew: boolean;
 	try {
 		mkdirSync(folder, { recursive: true });
 		isNew = !existsSync(path);
-		driver = new Database(path, { timeout: longestWaitMs });
+		driver = new loaded.value(path, { timeout: longestWaitMs });
 	} catch (error) {
 		return { ok: false, words: `cannot open ${path}: ${faultWords(error)}; or give another folder with --data` };
 	}
