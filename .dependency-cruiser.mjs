@@ -12,6 +12,7 @@ const allowed = {
 	record: ['^src/core/(numeric|circuit|receiver)/'],
 	advice: [pureCore, '^src/record/'],
 	instruments: [pureCore, '^src/record/'],
+	'instruments/remote': [pureCore, '^src/record/', '^src/wire/'],
 	bench: [pureCore, '^src/record/', '^src/advice/', '^src/instruments/instrument\\.ts$'],
 	rehearsal: [pureCore, '^src/record/', '^src/advice/', '^src/bench/', '^src/instruments/instrument\\.ts$'],
 	wire: ['^src/record/'],
@@ -49,6 +50,7 @@ const packages = {
 	wire: ['zod'],
 	draw: ['d3-scale'],
 	'instruments/scpi': ['serialport', 'node'],
+	'instruments/remote': ['zod'],
 	web: ['svelte', 'zod', '@expo-google-fonts/'],
 	storage: ['better-sqlite3', 'kysely', 'node'],
 	server: ['hono', '@hono/node-server', 'ws', 'zod', 'kysely', '@myriaddreamin/typst-ts-node-compiler', 'node'],
@@ -58,14 +60,17 @@ const packages = {
 const folderRules = Object.entries(allowed).map(([folder, others]) => ({
 	name: `${folder} uses only itself and what is allowed to it`,
 	severity: 'error',
-	from: { path: `^src/${folder}/`, pathNot: '\\.test\\.ts$' },
+	from: {
+		path: `^src/${folder}/`,
+		pathNot: ['\\.test\\.ts$', ...(folder === 'instruments' ? ['^src/instruments/remote/'] : [])],
+	},
 	to: { path: '^src/', pathNot: [`^src/${folder}/`, ...others] },
 }));
 
 const packageRules = [...Object.keys(allowed), 'instruments/scpi'].map((folder) => {
 	const named = packages[folder] ?? [];
 	const node = named.includes('node');
-	const ownRule = folder === 'instruments' ? ['^src/instruments/scpi/'] : [];
+	const ownRule = folder === 'instruments' ? ['^src/instruments/(scpi|remote)/'] : [];
 	return {
 		name: `${folder} opens only the packages allowed to it`,
 		severity: 'error',
@@ -121,6 +126,12 @@ const walls = [
 		severity: 'error',
 		from: { path: '^src/(server|cli)/' },
 		to: { path: '^src/instruments/sound-card/' },
+	},
+	{
+		name: "the host does not look at its own instruments through the page's window",
+		severity: 'error',
+		from: { path: '^src/(server|cli|instruments/(?!remote))' },
+		to: { path: '^src/instruments/remote/' },
 	},
 	{
 		name: "the page does not open the host's instruments",

@@ -80,6 +80,17 @@ export class Bench {
 		return this.#state;
 	}
 
+	/** Takes in what another writer, such as the host's instruments, has put into the run meanwhile. */
+	reread(): Promise<RunState> {
+		const read = this.#last.then(async () => {
+			const { run, journal } = this.#ground;
+			this.#state = runState(run, await journal.standing(run));
+			return this.#state;
+		});
+		this.#last = read.catch(() => undefined);
+		return read;
+	}
+
 	/** Takes nothing more, since another writer has the run now; fulfilled when what was under way is kept. */
 	async close(): Promise<void> {
 		this.#isClosed = true;

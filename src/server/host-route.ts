@@ -47,6 +47,7 @@ async function tried({ instrument, line }: TrialQuestion): Promise<Parsed<TrialA
 /** The host's instruments: how they stand, as events; work to be begun, paused and left; descriptions to be tried. */
 export function hostRoute(host: HostBench): Hono {
 	const api = new Hono();
+	api.get('/', (context) => context.json(checked(hostState, host.state)));
 	// A page is there as long as it reads these events.
 	api.get('/events', (context) =>
 		streamSSE(context, async (stream) => {

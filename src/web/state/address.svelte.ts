@@ -7,6 +7,7 @@ export type Place =
 	| { readonly screen: 'shelf' }
 	| { readonly screen: 'new' }
 	| { readonly screen: 'practice' }
+	| { readonly screen: 'instruments' }
 	| {
 			readonly screen: 'trouble';
 			readonly trouble: string | null;
@@ -49,7 +50,7 @@ function placeOf(hash: string): Place {
 	if (screen === 'parts') return { screen, part: set || null, of: beside };
 	const own = setScreens.find((name) => name === screen);
 	if (own && set) return { screen: own, set: decoded(set) };
-	return screen === 'new' || screen === 'practice' ? { screen } : { screen: 'shelf' };
+	return screen === 'new' || screen === 'practice' || screen === 'instruments' ? { screen } : { screen: 'shelf' };
 }
 
 export function addressOf(place: Place): string {

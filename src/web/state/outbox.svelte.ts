@@ -16,6 +16,9 @@ const entriesAtOnce = 200;
 const charactersAtOnce = 500_000;
 /** Pause before the program is asked again. */
 const pauseMs = 1000;
+/** Looks for what is not sent yet, before another writer takes the run, and the pause between them. */
+const sentLooks = 30;
+const sentLookMs = 100;
 /** One tab sends at a time, so that the order is kept. */
 const turnToSend = 'peakwright outbox';
 
@@ -71,6 +74,16 @@ class Outbox implements Journal {
 		if (!answer.ok) throw new Error(answer.words);
 		const here = new Set(answer.value.entries.map(({ id }) => id));
 		return [...answer.value.entries, ...own.filter(({ id }) => !here.has(id))];
+	}
+
+	/** Whether the program has kept all of a run; waits for it a while. */
+	async sent(run: string): Promise<boolean> {
+		for (let look = 0; look < sentLooks; look++) {
+			const { entries } = await this.#store.first(run, 1).catch(() => ({ entries: [] as RunEntry[] }));
+			if (entries.length === 0) return true;
+			await new Promise((next) => setTimeout(next, sentLookMs));
+		}
+		return false;
 	}
 
 	/** The browser keeps nothing for the page: the program has to keep it now, or it does not count. */

@@ -4,7 +4,8 @@ import type { RunEntry } from '#record/run.ts';
 import type { SetCard } from '#record/set-card.ts';
 import { entriesAnswer, faultAnswer, keptAnswer, runsAnswer, setAnswer, shelfAnswer } from '#wire/messages.ts';
 
-async function ask<Answer>(
+/** Asks the program; what it answers is checked. */
+export async function ask<Answer>(
 	path: string,
 	schema: z.ZodMiniType<Answer>,
 	request: RequestInit = {},

@@ -1,0 +1,10 @@
+import { frequencyWords, voltageWords } from '#record/quantity-words.ts';
+import type { HostWork } from '#wire/host-messages.ts';
+
+/** The latest reading of the instruments in words. */
+export function readWords(reading: HostWork['reading']): string {
+	if (!reading) return 'No reading yet';
+	const { frequencyHz, levelV, levelDb } = reading;
+	const heard = levelDb === null ? 'nothing heard' : voltageWords(10 ** (levelDb / 20));
+	return `${frequencyWords(frequencyHz, 'US')} at ${voltageWords(levelV)}: ${heard}`;
+}
