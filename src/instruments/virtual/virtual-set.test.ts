@@ -31,3 +31,22 @@ test('what hands did to it is taken up again', () => {
 	const again = new VirtualSet(found, 5, set.state);
 	expect(again.state).toEqual(set.state);
 });
+
+test('turning on against a stop is strain: one press once, however many small turns it comes in', () => {
+	const set = new VirtualSet(found, 1, null);
+	expect(set.turn('if1-primary', 99)).toBe(false);
+	expect(set.isAtStop('if1-primary')).toBe(true);
+	expect(set.state.strains).toEqual({});
+	set.turn('if1-primary', 1 / 64);
+	set.turn('if1-primary', 1 / 64);
+	set.turn('if1-primary', -1 / 8);
+	set.turn('if1-primary', 1 / 8);
+	set.turn('if1-primary', 1 / 8);
+	expect(set.state.strains).toEqual({ 'if1-primary': { times: 2, turns: 5 / 32, way: 'tight' } });
+});
+
+test('a generator that leaks reaches the set with its attenuator at nought', () => {
+	const leaky = { ...found, faults: [...found.faults, { kind: 'generator leaks', levelV: 40e-6 } as const] };
+	expect(new VirtualSet(found, 1, null).generatorDown.levelV).toBe(0);
+	expect(new VirtualSet(leaky, 1, null).generatorDown.levelV).toBe(40e-6);
+});

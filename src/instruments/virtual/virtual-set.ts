@@ -24,12 +24,22 @@ export type Clip =
 	| { readonly adjuster: string; readonly ohm: number }
 	| { readonly adjuster: string; readonly farad: number };
 
+/** How an adjuster was pressed on against its stop. */
+interface Strain {
+	readonly times: number;
+	/** All of it together; clockwise and counter-clockwise count alike. */
+	readonly turns: number;
+	readonly way: 'tight' | 'loose';
+}
+
 /** What hands have done to a virtual set, to be kept over a reload. */
 export interface VirtualState {
 	readonly turns: Readonly<Record<string, number>>;
 	readonly levelV: number;
 	readonly volume: number;
 	readonly clips: readonly Clip[];
+	/** Adjusters that were turned on past the first touch of their stop. */
+	readonly strains: Readonly<Record<string, Strain>>;
 }
 
 const within = (value: number, least: number, most: number): number => Math.min(Math.max(value, least), most);
@@ -40,6 +50,8 @@ export class VirtualSet {
 	#state: VirtualState;
 	#generator: GeneratorPlace;
 	#dialHz: number;
+	/** Adjuster and way that are being pressed on now: one press is counted once, however many small turns it comes in. */
+	#pressing: string | null = null;
 	readonly #listeners = new Set<() => void>();
 	readonly #random: Random;
 	/** What the generator leaks round its attenuator, volts. */
@@ -51,7 +63,7 @@ export class VirtualSet {
 	constructor(found: BenchSet, seed: number, kept: VirtualState | null) {
 		this.#found = found;
 		const { design } = found;
-		this.#state = kept ?? { turns: {}, levelV: firstLevelV, volume: 1, clips: [] };
+		this.#state = kept ?? { turns: {}, levelV: firstLevelV, volume: 1, clips: [], strains: {} };
 		this.#state = { ...this.#state, turns: { ...this.#found.turns, ...this.#state.turns } };
 		this.#generator = { frequencyHz: design.ifHz, ...standardTone, into: 'antenna' };
 		this.#dialHz = design.band.lowHz;
@@ -88,14 +100,34 @@ export class VirtualSet {
 		this.#tell();
 	}
 
-	/** Turns an adjuster, clockwise positive; `false` when its stop was felt. */
+	/** Turns an adjuster, clockwise positive; `false` when its stop was felt. Turned on against the stop it is strained. */
 	turn(adjuster: string, turns: number): boolean {
 		const travel = this.design.adjusters[adjuster]?.travelTurns;
 		const now = this.#state.turns[adjuster];
 		if (travel === undefined || now === undefined) return false;
 		const at = within(now + turns, 0, travel);
-		this.#change({ turns: { ...this.#state.turns, [adjuster]: at } });
+		// What was at its stop already was felt there: turning on is force.
+		const isForced = at === now && turns !== 0;
+		if (!isForced) this.#pressing = null;
+		const strains = isForced ? this.#strained(adjuster, turns) : this.#state.strains;
+		this.#change({ turns: { ...this.#state.turns, [adjuster]: at }, strains });
 		return at === now + turns;
+	}
+
+	#strained(adjuster: string, turns: number): VirtualState['strains'] {
+		const { strains } = this.#state;
+		const before = strains[adjuster] ?? { times: 0, turns: 0 };
+		const way = turns > 0 ? 'tight' : 'loose';
+		const pressing = `${adjuster} ${way}`;
+		const times = before.times + (this.#pressing === pressing ? 0 : 1);
+		this.#pressing = pressing;
+		return { ...strains, [adjuster]: { times, turns: before.turns + Math.abs(turns), way } };
+	}
+
+	/** Whether an adjuster stands at an end of its travel. */
+	isAtStop(adjuster: string): boolean {
+		const at = this.#state.turns[adjuster];
+		return at !== undefined && (at === 0 || at === this.design.adjusters[adjuster]?.travelTurns);
 	}
 
 	/** Turns the attenuator by decibels, within the generator's range. */

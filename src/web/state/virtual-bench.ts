@@ -16,6 +16,10 @@ const kept = z.object({
 			z.object({ adjuster: z.string(), farad: z.number().check(z.positive()) }),
 		]),
 	),
+	strains: z._default(
+		z.record(z.string(), z.object({ times: z.number(), turns: z.number(), way: z.enum(['tight', 'loose']) })),
+		{},
+	),
 });
 
 /** Where hands left a run's virtual set in this browser; `null` when nothing usable is kept. */
