@@ -34,8 +34,11 @@ function wantedFigures<Coil extends LayerCoil | PiledCoil>(
 	return { turns, lines: [{ name: inductanceWords(wantedH), words: turnsWords(turns, coil.turns) }] };
 }
 
-const coreCaution =
-	'Air core only. What an iron core adds and what litz wire saves depends on core and wire: measure, or take the maker\u2019s figures.';
+/** What no formula here knows; no figures, since they hang on core and wire (common practice). */
+const coilCautions: readonly string[] = [
+	'Iron core: the figures are for the coil without it. Wind to the turns that were there, put the old core back and measure with it in the middle of its travel; cores of another set or of another material do not add the same. A core is brittle: never force it.',
+	'Litz wire: it changes the Q, hardly the inductance. Use as many strands as there were, of the same wire, and tin every strand at both ends: one that is broken or not soldered makes the peak blunt. Solid wire in its place tunes alike and peaks lower.',
+];
 
 /** Inductance of a one-layer coil, and the turns for a wanted one. */
 export function layerCoilAnswer(coil: LayerCoil, wantedH: number | null): PartAnswer {
@@ -58,7 +61,7 @@ export function layerCoilAnswer(coil: LayerCoil, wantedH: number | null): PartAn
 		toleranceWords:
 			'Exact for a thin sheet of current; spaced round wire comes out some per cent lower. A shield or a chassis near the coil lowers it as well.',
 		sourceWords: 'Nagaoka 1909, exact; beside it Wheeler\u2019s shop formula of 1928.',
-		cautions: [coreCaution],
+		cautions: coilCautions,
 	};
 }
 
@@ -75,7 +78,7 @@ export function piledCoilAnswer(coil: PiledCoil, wantedH: number | null): PartAn
 			? 'About 1 % for this shape.'
 			: 'This shape is far from the one the formula is good for; the figure is a start, no more.',
 		sourceWords: 'Wheeler 1928, shop formula for many layers.',
-		cautions: [coreCaution],
+		cautions: coilCautions,
 	};
 }
 
