@@ -122,6 +122,7 @@ export function ownerPage(paper: ReportPaper): readonly PrintedBlock[] {
 	return [
 		{ kind: 'heading', words: say.forTheOwner },
 		paragraph(`${say.worked(paper.from, paper.to)} ${say.aligned(turned)}`),
+		...(paper.facts.card.virtualSet === undefined ? [] : [paragraph(say.virtual)]),
 		{ kind: 'heading', words: say.whatItDoes },
 		...proofBlocks(paper),
 		...(left.length > 0

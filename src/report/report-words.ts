@@ -25,6 +25,7 @@ export const reportWords = {
 		adjusters === 0
 			? 'No adjuster was turned.'
 			: `Its tuned circuits were aligned: ${adjusters} ${adjusters === 1 ? 'adjuster was' : 'adjusters were'} turned, and each turn is written down on the pages that follow.`,
+	virtual: 'This is the program\u2019s virtual set: nothing of wood and wire was measured.',
 	whatItDoes: 'What it does now',
 	untested: 'No tests were read, so this report claims nothing about what the radio does.',
 	testedOnce: (moment: 'before' | 'after') => `The tests were read only ${moment} the work: a change cannot be told.`,

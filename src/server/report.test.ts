@@ -49,6 +49,7 @@ test('the report is two to four pages, the owner first, and reads back what the 
 		expect(owner).toMatch(/Stations about \d+ times weaker than before now come in as loud/);
 		expect(owner).toContain('J. Smith, Main Street 1');
 		expect(owner).toContain('keeping neighbouring stations apart');
+		expect(owner).toContain('nothing of wood and wire was measured');
 		expect(owner).toContain('Local codes and licensed practice come first');
 		const further = rest.join(' ');
 		for (const wanted of [
