@@ -52,8 +52,17 @@ const packages = {
 	'instruments/scpi': ['serialport', 'node'],
 	'instruments/remote': ['zod'],
 	web: ['svelte', 'zod', '@expo-google-fonts/'],
-	storage: ['better-sqlite3', 'kysely', 'node'],
-	server: ['hono', '@hono/node-server', 'ws', 'zod', 'kysely', '@myriaddreamin/typst-ts-node-compiler', 'node'],
+	storage: ['better-sqlite3', 'kysely', 'yauzl', 'yazl', 'node'],
+	server: [
+		'hono',
+		'@hono/node-server',
+		'ws',
+		'zod',
+		'kysely',
+		'@myriaddreamin/typst-ts-node-compiler',
+		'sharp',
+		'node',
+	],
 	cli: ['zod', 'node'],
 };
 

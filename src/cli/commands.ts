@@ -2,15 +2,17 @@ import { avcCommand } from './avc-command.ts';
 import type { Command } from './command.ts';
 import { completionCommand } from './completion-command.ts';
 import { dialCommand } from './dial-command.ts';
+import { exportCommand, importCommand } from './exchange-commands.ts';
 import { findIfCommand } from './find-if-command.ts';
 import { generatorCommand } from './generator-command.ts';
 import { instrumentCommand } from './instrument-command.ts';
 import { partCommand } from './part-command.ts';
+import { photoCommand } from './photo-command.ts';
 import { rehearseCommand } from './rehearse-command.ts';
 import { reportCommand } from './report-command.ts';
 import { responseCommand } from './response-command.ts';
 import { sheetCommand } from './sheet-command.ts';
-import { backupCommand, exportCommand, importCommand, runsCommand, setsCommand } from './shelf-commands.ts';
+import { backupCommand, runsCommand, setsCommand } from './shelf-commands.ts';
 import { startCommand } from './start-command.ts';
 import { sweepCommand } from './sweep-command.ts';
 import { testsCommand } from './tests-command.ts';
@@ -42,6 +44,7 @@ export const commands: readonly Command[] = [
 	sweepCommand,
 	setsCommand,
 	runsCommand,
+	photoCommand,
 	exportCommand,
 	importCommand,
 	backupCommand,

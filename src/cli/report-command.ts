@@ -1,7 +1,8 @@
 import { benchCard } from '#report/bench-card.ts';
 import { htmlPage } from '#report/html-page.ts';
 import { reportDocument } from '#report/report-document.ts';
-import { runReport } from '#server/run-report.ts';
+import { keptReport } from '#server/kept-report.ts';
+import { sqliteAlbum } from '#storage/album.ts';
 import { sqliteJournal } from '#storage/sqlite-journal.ts';
 import { type Command, InputFault } from './command.ts';
 import { writeOutput } from './input.ts';
@@ -37,7 +38,7 @@ export const reportCommand: Command = {
 			const [pdf, html, card] = [given(values.pdf), given(values.html), given(values.card)];
 			if (pdf === undefined && html === undefined && card === undefined)
 				throw new InputFault('give the file to write: --pdf FILE, --html FILE or --card FILE');
-			const report = runReport(run, await sqliteJournal(store).standing(run), {
+			const report = await keptReport({ journal: sqliteJournal(store), album: sqliteAlbum(store) }, run, {
 				paper: given(values.paper),
 				words: given(values.words),
 				shop: given(values.shop),

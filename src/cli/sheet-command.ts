@@ -68,7 +68,14 @@ export const sheetCommand: Command = {
 		if (!options.ok) throw new InputFault(`--${options.words.replace('lowEndSchool', 'low-end')}`);
 		const paper = paperFrom(values.paper);
 		const { card, facts, sheet } = sheetFor(path, options.value);
-		const document = sheetDocument({ facts, sheet, options: options.value, paper, day: dayWords(Date.now()) });
+		const document = sheetDocument({
+			facts,
+			sheet,
+			options: options.value,
+			photos: [],
+			paper,
+			day: dayWords(Date.now()),
+		});
 		for (const [form, file] of [
 			['pdf', values.pdf],
 			['html', values.html],

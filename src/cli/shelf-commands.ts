@@ -1,15 +1,12 @@
-import { createWriteStream, existsSync, readFileSync, rmSync } from 'node:fs';
-import { pipeline } from 'node:stream/promises';
-import { parseExchange } from '#record/exchange.ts';
+import { existsSync } from 'node:fs';
 import { usualDataFolder } from '#server/data-folder.ts';
-import { exportText, imported } from '#storage/exchange.ts';
-import { faultCode, faultWords } from '#storage/fault-words.ts';
 import { sqliteShelf } from '#storage/shelf.ts';
 import { sqliteJournal } from '#storage/sqlite-journal.ts';
 import { openStore, type Store } from '#storage/store.ts';
 import { type Command, type CommandInput, InputFault } from './command.ts';
 
-const dataOption = { data: { type: 'string' } } as const;
+/** The folder that a command works on. */
+export const dataOption = { data: { type: 'string' } } as const;
 
 /** Opens the data, lets the work be done and closes it again, whatever comes. */
 export async function withStore<Result>(
@@ -26,25 +23,13 @@ export async function withStore<Result>(
 	}
 }
 
-const house = (store: Store) => ({ shelf: sqliteShelf(store), journal: sqliteJournal(store) });
 const day = (atMs: number): string => new Date(atMs).toISOString().slice(0, 16).replace('T', ' ');
 
-function newFile(path: string | undefined, usage: string): string {
+/** A file that is to be written and is not there yet. */
+export function newFile(path: string | undefined, usage: string): string {
 	if (path === undefined) throw new InputFault(`give the file to write: npx peakwright ${usage}`);
 	if (existsSync(path)) throw new InputFault(`${path} is there already and stays as it is: give another name`);
 	return path;
-}
-
-/** Writes a new file piece by piece; one that could not be written to its end is taken away again. */
-async function writeWhole(path: string, pieces: AsyncIterable<string>): Promise<void> {
-	const file = createWriteStream(path, { flags: 'wx' });
-	try {
-		await pipeline(pieces, file);
-	} catch (error) {
-		// A file that was there before is somebody else's.
-		if (faultCode(error) !== 'EEXIST') rmSync(path, { force: true });
-		throw new InputFault(`${path} could not be written: ${faultWords(error)}; nothing is left of it`);
-	}
 }
 
 export const setsCommand: Command = {
@@ -79,44 +64,6 @@ export const runsCommand: Command = {
 				for (const { run, set, startedAtMs, entries } of runs)
 					output.line(`${run}  ${set ?? '-'}  ${day(startedAtMs)}  ${entries} entries`);
 		}),
-};
-
-export const exportCommand: Command = {
-	name: 'export',
-	summary: 'writes sets with their runs into one readable file',
-	usage: 'FILE.json [SET ...] [--data FOLDER]',
-	examples: ['npx peakwright export everything.json', 'npx peakwright export one.json thistlemoor-tm-517'],
-	options: dataOption,
-	run: (input, output) =>
-		withStore(input, async (store) => {
-			const [path, ...ids] = input.positionals;
-			const target = newFile(path, 'export FILE.json [SET ...]');
-			const { shelf } = house(store);
-			for (const id of ids)
-				if ((await shelf.set(id)) === null)
-					throw new InputFault(`${id} is not on the shelf: npx peakwright sets lists what is`);
-			await writeWhole(target, exportText(house(store), ids));
-			output.notice(`${ids.length || (await shelf.sets()).length} sets written to ${target}.`);
-		}),
-};
-
-export const importCommand: Command = {
-	name: 'import',
-	summary: 'takes sets with their runs from an exported file',
-	usage: 'FILE.json [--data FOLDER]',
-	examples: ['npx peakwright import everything.json'],
-	options: dataOption,
-	run: (input, output) => {
-		const [path] = input.positionals;
-		if (path === undefined || !existsSync(path))
-			throw new InputFault('give the file to take in: npx peakwright import FILE.json');
-		const parsed = parseExchange(readFileSync(path, 'utf8'));
-		if (!parsed.ok) throw new InputFault(`${path}: ${parsed.words}`);
-		return withStore(input, async (store) => {
-			const { cards, entries } = await imported(store, parsed.value);
-			output.notice(`New here: ${cards} versions of cards, ${entries} entries.`);
-		});
-	},
 };
 
 export const backupCommand: Command = {

@@ -1,5 +1,6 @@
 import type { Adjuster, SetCard } from '#record/set-card.ts';
-import { escaped, place } from './svg.ts';
+import { place } from './svg.ts';
+import { adjusterNumbers, apart, held, leader, numbered, type Spot, type Tag } from './tags.ts';
 
 /** Drawn as wide as a phone's column, so that its numbers are read there and on paper at their own size. */
 const widthPx = 400;
@@ -7,20 +8,6 @@ const heightPx = 270;
 /** The chassis within the drawing, and the part of it in which adjusters have their places. */
 const edge = { left: 8, top: 8, right: 392, bottom: 240 } as const;
 const marginPx = 34;
-const tagRadiusPx = 13;
-const tagGapPx = 2 * tagRadiusPx + 4;
-
-/** The plan's numbers: adjusters in the order of the card, counted from 1, as the sheet calls them. */
-export function adjusterNumbers(card: SetCard): ReadonlyMap<string, number> {
-	return new Map((card.adjusters ?? []).map(({ id }, index) => [id, index + 1]));
-}
-
-interface Spot {
-	/** Where the adjuster is. */
-	readonly xPx: number;
-	readonly yPx: number;
-	readonly placed: boolean;
-}
 
 const acrossPx = edge.right - edge.left - 2 * marginPx;
 const downPx = edge.bottom - edge.top - 2 * marginPx;
@@ -59,36 +46,6 @@ function spots(adjusters: readonly Adjuster[]): readonly Spot[] {
 	});
 }
 
-interface Tag {
-	readonly xPx: number;
-	readonly yPx: number;
-}
-
-const held = (valuePx: number, leastPx: number, mostPx: number) => Math.max(leastPx, Math.min(mostPx, valuePx));
-
-/** Tags moved apart until none covers another; each stays as near to its spot as the others allow. */
-function apart(drawn: readonly Spot[]): readonly Tag[] {
-	const tags = drawn.map(({ xPx, yPx }) => ({ xPx, yPx }));
-	for (let round = 0; round < 60; round++) {
-		for (const [index, tag] of tags.entries()) {
-			for (const [otherIndex, other] of tags.entries()) {
-				if (otherIndex <= index || !drawn[index]?.placed || !drawn[otherIndex]?.placed) continue;
-				const [dx, dy] = [other.xPx - tag.xPx, other.yPx - tag.yPx];
-				const offPx = Math.hypot(dx, dy);
-				if (offPx >= tagGapPx) continue;
-				const pushPx = (tagGapPx - offPx) / 2;
-				// Two on one spot go apart sideways.
-				const [ux, uy] = offPx > 0.5 ? [dx / offPx, dy / offPx] : [1, 0];
-				tag.xPx = held(tag.xPx - ux * pushPx, edge.left + 18, edge.right - 18);
-				tag.yPx = held(tag.yPx - uy * pushPx, edge.top + 18, edge.bottom - 18);
-				other.xPx = held(other.xPx + ux * pushPx, edge.left + 18, edge.right - 18);
-				other.yPx = held(other.yPx + uy * pushPx, edge.top + 18, edge.bottom - 18);
-			}
-		}
-	}
-	return tags;
-}
-
 /** A transformer's can around its adjusters, so that the plan shows which belong together. */
 function cans(adjusters: readonly Adjuster[], drawn: readonly Spot[], tags: readonly Tag[]): string {
 	const groups = new Map<number, Tag[]>();
@@ -108,18 +65,6 @@ function cans(adjusters: readonly Adjuster[], drawn: readonly Spot[], tags: read
 		.join('');
 }
 
-function leader(spot: Spot, tag: Tag): string {
-	const offPx = Math.hypot(tag.xPx - spot.xPx, tag.yPx - spot.yPx);
-	return offPx < 4
-		? ''
-		: `<path class="ink-line" d="M${place(tag.xPx)} ${place(tag.yPx)} L${place(spot.xPx)} ${place(spot.yPx)}"/><circle class="joint" cx="${place(spot.xPx)}" cy="${place(spot.yPx)}" r="2.5"/>`;
-}
-
-function numbered(adjuster: Adjuster, { xPx, yPx }: Tag, number: number, isActive: boolean): string {
-	const side = adjuster.where === 'under' ? ' under' : '';
-	return `<g class="tag${side}${isActive ? ' active' : ''}" data-adjuster="${escaped(adjuster.id)}"><title>${number}: ${escaped(adjuster.name)}${adjuster.where === 'under' ? ', under the chassis' : ''}</title><circle cx="${place(xPx)}" cy="${place(yPx)}" r="${tagRadiusPx}"/><text x="${place(xPx)}" y="${place(yPx + 5.5)}" text-anchor="middle">${number}</text></g>`;
-}
-
 /** Height of the plan of a card with these adjusters: those without a place stand in rows below the chassis. */
 function planHeightPx(adjusters: readonly Adjuster[]): number {
 	const loose = adjusters.filter(({ x, y }) => x === undefined || y === undefined).length;
@@ -133,7 +78,12 @@ function planHeightPx(adjusters: readonly Adjuster[]): number {
 export function chassisPlan(card: SetCard, active: string | null): string {
 	const adjusters = card.adjusters ?? [];
 	const drawn = spots(adjusters);
-	const tags = apart(drawn);
+	const tags = apart(drawn, {
+		left: edge.left + 18,
+		top: edge.top + 18,
+		right: edge.right - 18,
+		bottom: edge.bottom - 18,
+	});
 	const numbers = adjusterNumbers(card);
 	const tagged = adjusters.map((adjuster, index) =>
 		numbered(adjuster, tags[index] as Tag, numbers.get(adjuster.id) ?? 0, adjuster.id === active),

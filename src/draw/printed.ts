@@ -13,6 +13,8 @@ const style = [
 	'path.cursor, path.band { fill: none; }',
 	'circle.point { fill: #fff; stroke: #000; stroke-width: 1.2; }',
 	'.tag circle { fill: #fff; stroke: #000; stroke-width: 1.2; }',
+	'.halo .ink-line { stroke: #fff; stroke-width: 4; }',
+	'.halo .joint { fill: #fff; stroke: #fff; stroke-width: 3; }',
 	'.tag.under circle { stroke-dasharray: 4 3; }',
 ].join('\n');
 

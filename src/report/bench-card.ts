@@ -1,6 +1,7 @@
 import { findingWords } from '#advice/tests/figure-words.ts';
-import { adjusterNumbers, chassisPlan } from '#draw/chassis-plan.ts';
+import { chassisPlan } from '#draw/chassis-plan.ts';
 import { printed } from '#draw/printed.ts';
+import { adjusterNumbers } from '#draw/tags.ts';
 import { foremostCautions } from './foremost-cautions.ts';
 import type { PrintedDocument } from './printed-document.ts';
 import { saidIn } from './report-document.ts';

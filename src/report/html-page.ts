@@ -25,6 +25,7 @@ dt, .remark { color: #444; } dd { margin: 0; }
 .drawing svg { display: block; width: 100%; } figure { margin: 2mm auto; }
 table { border-collapse: collapse; width: 100%; margin: 2mm 0; } th { text-align: left; border-bottom: 1pt solid; } td { border-bottom: 0.5pt solid #777; height: 5mm; } th, td { padding: 0.5mm 2mm 0.5mm 0; vertical-align: top; }
 .step { border-top: 1pt solid; margin-top: 3mm; break-inside: avoid; } .beside { display: flex; flex-wrap: wrap; gap: 6mm; } .beside > div { flex: 1 1 80mm; }
+.pictures { display: grid; grid-template-columns: 1fr 1fr; gap: 4mm 6mm; } .pictures > div { break-inside: avoid; } .pictures figure { max-width: 100%; }
 .page { break-after: page; }
 .box { display: inline-block; width: 3.2mm; height: 3.2mm; border: 1pt solid; margin-right: 1.5mm; }
 .blank { display: flex; align-items: end; gap: 2mm; margin: 1.5mm 0; } .blank span { flex: 1; border-bottom: 0.5pt solid #444; }
@@ -80,6 +81,8 @@ function block(it: PrintedBlock): string {
 			return cautions(it.cautions);
 		case 'drawing':
 			return drawing(it.drawing);
+		case 'pictures':
+			return `<div class="pictures">${it.pictures.map((picture) => `<div>${drawing(picture)}<p class="remark">${escaped(picture.words)}</p></div>`).join('')}</div>`;
 		case 'table':
 			return table(it);
 		case 'step':

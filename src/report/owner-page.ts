@@ -5,6 +5,7 @@ import { printed } from '#draw/printed.ts';
 import { type LevelPair, sensitivityChart } from '#draw/test-charts.ts';
 import { frequencyWords } from '#record/quantity-words.ts';
 import { foremostCautions } from './foremost-cautions.ts';
+import { ownerPhotoBlocks } from './photo-blocks.ts';
 import type { PrintedBlock } from './printed-document.ts';
 import type { ReportPaper } from './report-paper.ts';
 import { reportWords as say } from './report-words.ts';
@@ -125,6 +126,7 @@ export function ownerPage(paper: ReportPaper): readonly PrintedBlock[] {
 		...(paper.facts.card.virtualSet === undefined ? [] : [paragraph(say.virtual)]),
 		{ kind: 'heading', words: say.whatItDoes },
 		...proofBlocks(paper),
+		...ownerPhotoBlocks(paper.photos, paper.facts.card),
 		...(left.length > 0
 			? ([
 					{ kind: 'heading', words: say.leftAlone },

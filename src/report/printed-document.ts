@@ -48,6 +48,8 @@ export type PrintedBlock =
 	| { readonly kind: 'rows'; readonly rows: readonly PrintedRow[] }
 	| { readonly kind: 'cautions'; readonly cautions: readonly PrintedCaution[] }
 	| { readonly kind: 'drawing'; readonly drawing: PrintedDrawing }
+	/** Two beside each other, each with its words under it. */
+	| { readonly kind: 'pictures'; readonly pictures: readonly PrintedDrawing[] }
 	| (PrintedTable & { readonly kind: 'table' })
 	| PrintedStep;
 

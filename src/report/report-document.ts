@@ -3,12 +3,13 @@ import { avcCurve } from '#advice/tests/avc.ts';
 import { differenceWords, findingWords, testValueWords } from '#advice/tests/figure-words.ts';
 import { ReadingBook } from '#advice/tests/finding.ts';
 import type { MomentFindings } from '#advice/tests/proof.ts';
-import { adjusterNumbers } from '#draw/chassis-plan.ts';
 import { printed } from '#draw/printed.ts';
 import { responseChart } from '#draw/response-chart.ts';
+import { adjusterNumbers } from '#draw/tags.ts';
 import { avcChart } from '#draw/test-charts.ts';
 import { britishWords, resistanceWords } from '#record/quantity-words.ts';
 import { ownerPage } from './owner-page.ts';
+import { photoBlocks, planPhotoBlocks } from './photo-blocks.ts';
 import type { PrintedBlock, PrintedDocument } from './printed-document.ts';
 import type { ReportPaper } from './report-paper.ts';
 import { reportWords as say } from './report-words.ts';
@@ -19,7 +20,7 @@ const curvePx = { wide: 560, high: 230 } as const;
 const heading = (words: string): PrintedBlock => ({ kind: 'heading', words });
 const paragraph = (words: string): PrintedBlock => ({ kind: 'paragraph', words });
 
-function adjusterBlocks({ facts, turns, log }: ReportPaper): readonly PrintedBlock[] {
+function adjusterBlocks({ facts, turns, log, photos }: ReportPaper): readonly PrintedBlock[] {
 	const numbers = adjusterNumbers(facts.card);
 	const nameOf = (id: string): string => facts.adjusters.find((one) => one.id === id)?.name ?? id;
 	if (facts.adjusters.length === 0 && turns.length === 0) return [];
@@ -41,6 +42,7 @@ function adjusterBlocks({ facts, turns, log }: ReportPaper): readonly PrintedBlo
 	return [
 		heading(say.adjusters),
 		{ kind: 'table', heads: say.adjusterHeads, lines },
+		...planPhotoBlocks(photos, facts.card),
 		...(log.length > 0
 			? [
 					heading(say.turnLog),
@@ -215,6 +217,7 @@ export function reportDocument(paper: ReportPaper): PrintedDocument {
 		...curveBlocks(paper),
 		...testBlocks(paper),
 		...gearBlocks(paper),
+		...photoBlocks(paper.photos, facts.card),
 		...rawBlocks(paper),
 	];
 	return {

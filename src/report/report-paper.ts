@@ -3,6 +3,7 @@ import type { ChartPoint } from '#draw/response-chart.ts';
 import type { SetFacts } from '#record/set-facts.ts';
 import type { TestReading } from '#record/test-reading.ts';
 import type { Paper } from './printed-document.ts';
+import type { PrintedPhoto } from './printed-photo.ts';
 
 /** An adjuster's turns in a run, added up. */
 export interface NetTurn {
@@ -25,6 +26,8 @@ export interface ReportPaper {
 	readonly log: readonly { readonly adjuster: string; readonly words: string }[];
 	readonly notes: readonly string[];
 	readonly answers: Readonly<Record<string, string>>;
+	/** The set's photographs, oldest first. */
+	readonly photos: readonly PrintedPhoto[];
 	/** First and last day of the run, as printed. */
 	readonly from: string;
 	readonly to: string;

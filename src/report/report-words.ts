@@ -58,6 +58,7 @@ export const reportWords = {
 		const amount = [whole === 0 ? '' : String(whole), rest === 0 ? '' : `${rest}/8`].filter(Boolean).join(' + ');
 		return `${amount} ${eighths > 0 ? 'clockwise' : 'counter-clockwise'}`;
 	},
+	photographs: 'Photographs',
 	turnLog: 'Turn by turn',
 	turnHeads: ['Adjuster', 'Turn'],
 	changed: 'Parts and values changed, and notes',

@@ -1,13 +1,15 @@
 import type { Caution } from '#advice/caution.ts';
 import { hookUpWords } from '#advice/hook-up-words.ts';
 import type { HookUp, Sheet, SheetOptions, SheetStep } from '#advice/sheet-step.ts';
-import { adjusterNumbers, chassisPlan } from '#draw/chassis-plan.ts';
+import { chassisPlan } from '#draw/chassis-plan.ts';
 import { hookUpDrawing } from '#draw/hook-up.ts';
 import { printed } from '#draw/printed.ts';
 import { switchablePadDrawing } from '#draw/switchable-pad.ts';
+import { adjusterNumbers } from '#draw/tags.ts';
 import { britishWords, frequencyWords } from '#record/quantity-words.ts';
 import type { Adjuster } from '#record/set-card.ts';
 import type { SetFacts } from '#record/set-facts.ts';
+import { planPhotoBlocks } from './photo-blocks.ts';
 import type {
 	Paper,
 	PrintedBlock,
@@ -16,6 +18,7 @@ import type {
 	PrintedRow,
 	PrintedStep,
 } from './printed-document.ts';
+import type { PrintedPhoto } from './printed-photo.ts';
 
 /** Widths at which the drawings' letters stand at nine points or more on paper. */
 const planMm = 92;
@@ -29,6 +32,8 @@ export interface SheetPaper {
 	readonly facts: SetFacts;
 	readonly sheet: Sheet;
 	readonly options: SheetOptions;
+	/** Photographs of the set; those with adjusters on them are printed beside the plan. */
+	readonly photos: readonly PrintedPhoto[];
 	readonly paper: Paper;
 	/** The day, as it is printed at the foot. */
 	readonly day: string;
@@ -100,7 +105,7 @@ function adjusterLine(adjuster: Adjuster, number: number, said: Said): readonly 
 	];
 }
 
-function adjusterBlocks({ card }: SetFacts, said: Said): readonly PrintedBlock[] {
+function adjusterBlocks({ card }: SetFacts, photos: readonly PrintedPhoto[], said: Said): readonly PrintedBlock[] {
 	const adjusters = card.adjusters ?? [];
 	if (adjusters.length === 0) return [];
 	const numbers = adjusterNumbers(card);
@@ -114,6 +119,7 @@ function adjusterBlocks({ card }: SetFacts, said: Said): readonly PrintedBlock[]
 				widthMm: planMm,
 			},
 		},
+		...planPhotoBlocks(photos, card),
 		{
 			kind: 'table',
 			heads: ['No.', 'Name', 'Stage', 'Kind', 'Clockwise', 'Care', 'Turned'],
@@ -198,7 +204,7 @@ function printedStep(
 }
 
 /** The alignment sheet of one set as a document for paper. */
-export function sheetDocument({ facts, sheet, options, paper, day }: SheetPaper): PrintedDocument {
+export function sheetDocument({ facts, sheet, options, photos, paper, day }: SheetPaper): PrintedDocument {
 	const numbers = adjusterNumbers(facts.card);
 	const nameOf = (id: string): string =>
 		`${numbers.get(id) ?? '?'} ${facts.adjusters.find((adjuster) => adjuster.id === id)?.name ?? id}`;
@@ -215,7 +221,7 @@ export function sheetDocument({ facts, sheet, options, paper, day }: SheetPaper)
 					},
 				] as const)
 			: []),
-		...adjusterBlocks(facts, said),
+		...adjusterBlocks(facts, photos, said),
 		...padBlocks(sheet),
 		{ kind: 'heading', words: 'The work, in its order' },
 		...sheet.steps.map((step, at) => printedStep(step, drawnBefore(sheet.steps, at), facts, nameOf, said)),

@@ -8,7 +8,7 @@ const layout = `
 #let doc = json(bytes(sys.inputs.document))
 #let faint = luma(30%)
 #let rule = 0.5pt + luma(45%)
-#set document(title: doc.title + ", " + doc.subtitle)
+#set document(title: doc.title + ", " + doc.subtitle, date: none)
 #set page(
   paper: if doc.paper == "A4" { "a4" } else { "us-letter" },
   margin: (left: 25mm, right: 15mm, top: 16mm, bottom: 18mm),
@@ -26,6 +26,8 @@ const layout = `
 #show heading: set block(above: 0.9em, below: 0.5em, sticky: true)
 
 #let drawing(it) = image(bytes(it.svg), format: "svg", width: it.widthMm * 1mm, alt: it.words)
+#let pictures(list) = grid(columns: (1fr, 1fr), column-gutter: 6mm, row-gutter: 4mm,
+  ..list.map(it => block(breakable: false, width: 100%)[#align(center)[#drawing(it) #text(fill: faint, it.words)]]))
 #let caution(it) = block(
   width: 100%, inset: (left: 6pt, y: 2.5pt), spacing: 3pt, breakable: false,
   stroke: (left: if it.sign == "Danger" { 3pt } else { 1pt }),
@@ -82,6 +84,7 @@ const layout = `
   else if it.kind == "rows" { rows(it.rows, 32mm) }
   else if it.kind == "cautions" { block(above: 9pt, below: 9pt, for line in it.cautions { caution(line) }) }
   else if it.kind == "drawing" { align(center, drawing(it.drawing)) }
+  else if it.kind == "pictures" { pictures(it.pictures) }
   else if it.kind == "table" { table-of(it) }
   else { step(it) }
 }

@@ -2,11 +2,22 @@ import { readFile } from 'node:fs/promises';
 import { extname, join, normalize, sep } from 'node:path';
 import { Hono } from 'hono';
 import { bodyLimit } from 'hono/body-limit';
+import { givenPhotoBytes } from '#record/photo.ts';
 import { faultWords } from '#storage/fault-words.ts';
+import { archivePath } from './archive-route.ts';
+import { tooLargePhoto } from './photo-intake.ts';
 import { apiRoutes, type House } from './routes.ts';
 
 /** Largest body of a request: a thousand entries, or a set card of the longest kind. */
 const largestBodyBytes = 2 * 1024 * 1024;
+const usualLimit = bodyLimit({
+	maxSize: largestBodyBytes,
+	onError: (context) => context.json({ fault: 'this is too large: give at most 2 megabytes' }, 413),
+});
+const photoLimit = bodyLimit({
+	maxSize: givenPhotoBytes,
+	onError: (context) => context.json({ fault: tooLargePhoto }, 413),
+});
 
 const contentTypes: Readonly<Record<string, string>> = {
 	'.html': 'text/html; charset=utf-8',
@@ -55,12 +66,12 @@ export function application(house: House, pageFolder: string): Hono {
 		context.header('Referrer-Policy', 'no-referrer');
 		context.header('Cross-Origin-Resource-Policy', 'same-origin');
 	});
-	server.use(
-		bodyLimit({
-			maxSize: largestBodyBytes,
-			onError: (context) => context.json({ fault: 'this is too large: give at most 2 megabytes' }, 413),
-		}),
-	);
+	server.use((context, next) => {
+		const { path, method } = context.req;
+		// An archive goes to a file as it comes, and is measured there.
+		if (path === archivePath) return next();
+		return (method === 'POST' && path.endsWith('/photos') ? photoLimit : usualLimit)(context, next);
+	});
 	server.route('/api', apiRoutes(house));
 	server.get('*', async (context) => {
 		const wanted = normalize(decodeURIComponent(context.req.path));

@@ -6,6 +6,7 @@ import Database from 'better-sqlite3';
 import { sql } from 'kysely';
 import { afterEach, expect, test } from 'vitest';
 import type { RunEntry } from '#record/run.ts';
+import { sqliteAlbum } from '#storage/album.ts';
 import { sqliteShelf } from '#storage/shelf.ts';
 import { sqliteJournal } from '#storage/sqlite-journal.ts';
 import { openStore, type Store } from '#storage/store.ts';
@@ -33,7 +34,17 @@ async function opened(folder: string): Promise<{ store: Store; send: (entry: Run
 	closing.push(() => store.value.close());
 	const journal = sqliteJournal(store.value);
 	const host = new HostBench({ journal, nowMs: () => 0, newId: () => 'x', waitMs: async () => {}, awayMs: 1000 });
-	const app = application({ shelf: sqliteShelf(store.value), journal, nowMs: () => 0, host }, 'dist/page');
+	const app = application(
+		{
+			shelf: sqliteShelf(store.value),
+			journal,
+			album: sqliteAlbum(store.value),
+			store: store.value,
+			nowMs: () => 0,
+			host,
+		},
+		'dist/page',
+	);
 	return {
 		store: store.value,
 		send: async (entry) =>

@@ -15,6 +15,7 @@ import { virtualInstruments } from '#instruments/virtual/virtual-instruments.ts'
 import { VirtualSet } from '#instruments/virtual/virtual-set.ts';
 import { parseSetCard } from '#record/set-card-file.ts';
 import { setFacts } from '#record/set-facts.ts';
+import { sqliteAlbum } from '#storage/album.ts';
 import { sqliteShelf } from '#storage/shelf.ts';
 import { sqliteJournal } from '#storage/sqlite-journal.ts';
 import { openStore } from '#storage/store.ts';
@@ -67,7 +68,17 @@ async function hostWith(change: { readonly identity?: string; readonly awayMs?: 
 		() => served.value.stop(),
 		() => host.stop(),
 	);
-	const app = application({ shelf: sqliteShelf(store.value), journal, nowMs: () => 0, host }, 'dist/page');
+	const app = application(
+		{
+			shelf: sqliteShelf(store.value),
+			journal,
+			album: sqliteAlbum(store.value),
+			store: store.value,
+			nowMs: () => 0,
+			host,
+		},
+		'dist/page',
+	);
 	const bench = await Bench.begin({ run, journal, nowMs: () => 0, newId: () => `page-${count++}` }, facts.card, {});
 	const pass = async (contact: string): Promise<void> => {
 		for (let gate = gateBeforeContact(contact, bench.state, facts); gate; ) {

@@ -29,6 +29,7 @@ function sheetPaper(
 		facts: facts.value,
 		sheet: sheet.value,
 		options,
+		photos: [],
 		paper,
 		day: '1 March 2026',
 	});

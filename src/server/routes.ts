@@ -1,11 +1,14 @@
 import { type Context, Hono } from 'hono';
 import { checkSetCard } from '#record/set-card-file.ts';
+import type { Album } from '#storage/album.ts';
 import type { Shelf } from '#storage/shelf.ts';
 import type { SqliteJournal } from '#storage/sqlite-journal.ts';
+import type { Store } from '#storage/store.ts';
 import { entriesAtOnce, entriesQuestion, keptAnswer, runsAnswer, setAnswer, shelfAnswer } from '#wire/messages.ts';
-
+import { archiveRoute } from './archive-route.ts';
 import type { HostBench } from './host-bench.ts';
 import { hostRoute } from './host-route.ts';
+import { photoRoute } from './photo-route.ts';
 import { bodyOf, checked } from './question.ts';
 import { reportRoute } from './report-route.ts';
 import { sheetRoute } from './sheet-route.ts';
@@ -14,6 +17,8 @@ import { sheetRoute } from './sheet-route.ts';
 export interface House {
 	readonly shelf: Shelf;
 	readonly journal: SqliteJournal;
+	readonly album: Album;
+	readonly store: Store;
 	readonly nowMs: () => number;
 	readonly host: HostBench;
 }
@@ -24,7 +29,8 @@ function entriesAnswer(context: Context, entries: string): Response {
 }
 
 /** The routes below /api. */
-export function apiRoutes({ shelf, journal, nowMs, host }: House): Hono {
+export function apiRoutes(house: House): Hono {
+	const { shelf, journal, nowMs, host } = house;
 	const api = new Hono();
 	api.get('/sets', async (context) => {
 		const [sets, runs] = [await shelf.sets(), await journal.runs(null)];
@@ -65,8 +71,10 @@ export function apiRoutes({ shelf, journal, nowMs, host }: House): Hono {
 		const result = await keep(context.req.raw, id);
 		return result.ok ? context.json(result.value) : context.json({ fault: result.words }, 422);
 	});
-	api.route('/sets', sheetRoute({ shelf, nowMs }));
-	api.route('/runs', reportRoute({ journal }));
+	api.route('/sets', sheetRoute(house));
+	api.route('/runs', reportRoute(house));
+	api.route('/', photoRoute(house));
+	api.route('/', archiveRoute(house));
 	api.route('/host', hostRoute(host));
 	api.get('/runs', async (context) =>
 		context.json(checked(runsAnswer, { runs: [...(await journal.runs(context.req.query('set') ?? null))] })),

@@ -69,6 +69,7 @@ export function runReport(run: string, entries: readonly RunEntry[], asked: Repo
 			log: turnLog(state).toReversed(),
 			notes: state.notes,
 			answers: state.answers,
+			photos: [],
 			from: dayWords(entries[0]?.atMs ?? 0),
 			to: dayWords(entries.at(-1)?.atMs ?? 0),
 			shop: shop ? shop : null,

@@ -6,6 +6,7 @@ import { setTimeout as wait } from 'node:timers/promises';
 import { serve as listen, type ServerType } from '@hono/node-server';
 import type { Parsed } from '#record/parsed.ts';
 import { parseSetCard } from '#record/set-card-file.ts';
+import { sqliteAlbum } from '#storage/album.ts';
 import { lockData } from '#storage/data-lock.ts';
 import { faultWords } from '#storage/fault-words.ts';
 import { type Shelf, sqliteShelf } from '#storage/shelf.ts';
@@ -97,7 +98,10 @@ export async function serve(settings: {
 	if (free !== port) notice(`Port ${port} is in use; taking ${free}.`);
 	const journal = sqliteJournal(store.value);
 	const host = new HostBench({ journal, nowMs, newId: randomUUID, waitMs: (ms) => wait(ms), awayMs: usualAwayMs });
-	const { fetch } = application({ shelf, journal, nowMs, host }, join(packageRoot(), 'dist', 'page'));
+	const { fetch } = application(
+		{ shelf, journal, album: sqliteAlbum(store.value), store: store.value, nowMs, host },
+		join(packageRoot(), 'dist', 'page'),
+	);
 	return new Promise((resolve) => {
 		const server = listen({ fetch, port: free, hostname: loopback }, (info) => {
 			resolve({

@@ -18,7 +18,8 @@ async function* allEntries(journal: SqliteJournal, run: string): AsyncGenerator<
 	}
 }
 
-interface House {
+/** Shelf and journal of one place. */
+export interface House {
 	readonly shelf: Shelf;
 	readonly journal: SqliteJournal;
 }

@@ -18,4 +18,14 @@ export interface Tables {
 		readonly reading: string | null;
 		readonly what: string;
 	};
+	readonly photo: {
+		readonly id: string;
+		readonly set_id: string;
+		/** What is said of it, and its size, as JSON. */
+		readonly about: string;
+	};
+	readonly picture: {
+		readonly photo: string;
+		readonly bytes: Uint8Array;
+	};
 }

@@ -1,4 +1,5 @@
 import * as z from 'zod/mini';
+import { photo } from '#record/photo.ts';
 import { runEntry } from '#record/run.ts';
 import { setCardSchema } from '#record/set-card.ts';
 
@@ -13,6 +14,19 @@ const shelfLine = z.strictObject({
 
 export const shelfAnswer = z.strictObject({ sets: z.array(shelfLine) });
 export const setAnswer = z.strictObject({ id: z.string(), card: setCardSchema });
+
+/** Photographs of a set, oldest first. */
+export const photosAnswer = z.strictObject({ photos: z.array(photo) });
+export const photoAnswer = z.strictObject({ photo });
+export const doneAnswer = z.strictObject({ done: z.literal(true) });
+
+/** What of an archive was new here. */
+export const arrivalAnswer = z.strictObject({
+	sets: z.number(),
+	cards: z.number(),
+	entries: z.number(),
+	photos: z.number(),
+});
 
 /** A run, as the list shows it. */
 const runLine = z.strictObject({

@@ -18,7 +18,14 @@ async function sheetMs(round: number): Promise<number> {
 	if (!facts.ok || !sheet.ok) throw new Error('no sheet');
 	// Another day each time, so that nothing set before can be taken again as a whole.
 	const day = `day ${round}`;
-	const paper = sheetDocument({ facts: facts.value, sheet: sheet.value, options: usualOptions, paper: 'A4', day });
+	const paper = sheetDocument({
+		facts: facts.value,
+		sheet: sheet.value,
+		options: usualOptions,
+		photos: [],
+		paper: 'A4',
+		day,
+	});
 	const pdf = await pdfOf(paper);
 	if (!pdf.ok) throw new Error(pdf.words);
 	return performance.now() - begun;

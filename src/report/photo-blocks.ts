@@ -1,0 +1,59 @@
+import { photoPlan, photoTitle } from '#draw/photo-plan.ts';
+import { printed } from '#draw/printed.ts';
+import type { SetCard } from '#record/set-card.ts';
+import type { PrintedBlock, PrintedDrawing } from './printed-document.ts';
+import type { PrintedPhoto } from './printed-photo.ts';
+import { reportWords as say } from './report-words.ts';
+
+/** Two of them fill the width of the page. */
+const besideMm = 82;
+/** So high that three rows stand on a page. */
+const highestMm = 78;
+
+function picture({ photo, href }: PrintedPhoto, card: SetCard): PrintedDrawing {
+	return {
+		svg: printed(photoPlan(photo, href, card, null)),
+		words: photoTitle(photo),
+		widthMm: Math.min(besideMm, (highestMm * photo.widthPx) / photo.heightPx),
+	};
+}
+
+const ofPlan = ({ photo }: PrintedPhoto): boolean => photo.places.length > 0;
+
+/** Photographs on which adjusters have their numbers: they belong beside the chassis plan. */
+export function planPhotoBlocks(photos: readonly PrintedPhoto[], card: SetCard): readonly PrintedBlock[] {
+	const pictures = photos.filter(ofPlan).map((one) => picture(one, card));
+	return pictures.length === 0 ? [] : [{ kind: 'pictures', pictures }];
+}
+
+/** The photographs without numbers: before beside after as pairs, in the order in which they were added, and the others. */
+function sorted(photos: readonly PrintedPhoto[]): {
+	readonly pairs: readonly (readonly [PrintedPhoto, PrintedPhoto])[];
+	readonly single: readonly PrintedPhoto[];
+} {
+	const of = (moment: PrintedPhoto['photo']['moment']) =>
+		photos.filter((one) => !ofPlan(one) && one.photo.moment === moment);
+	const [before, after] = [of('before'), of('after')];
+	const pairs = before.flatMap((early, k) => {
+		const late = after[k];
+		return late ? [[early, late] as const] : [];
+	});
+	return { pairs, single: [...before.slice(pairs.length), ...after.slice(pairs.length), ...of('any time')] };
+}
+
+/** One pair of before and after, for the owner. */
+export function ownerPhotoBlocks(photos: readonly PrintedPhoto[], card: SetCard): readonly PrintedBlock[] {
+	const [pair] = sorted(photos).pairs;
+	return pair ? [{ kind: 'pictures', pictures: pair.map((one) => picture(one, card)) }] : [];
+}
+
+/** The pairs that the owner's page does not show, then what else was photographed. */
+export function photoBlocks(photos: readonly PrintedPhoto[], card: SetCard): readonly PrintedBlock[] {
+	const { pairs, single } = sorted(photos);
+	const further = [...pairs.slice(1).flat(), ...single];
+	if (further.length === 0) return [];
+	return [
+		{ kind: 'heading', words: say.photographs },
+		{ kind: 'pictures', pictures: further.map((one) => picture(one, card)) },
+	];
+}
