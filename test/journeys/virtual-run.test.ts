@@ -19,13 +19,29 @@ async function readable(page: Page): Promise<void> {
 		.toMatch(/Settled/);
 }
 
-test('an adjuster of the virtual set is turned by keys, read live, and stays where it was left over a reload', async () => {
+/** Keeps what the page gives to the browser's voice: there are no voices where tests run. */
+async function tapVoice(page: Page): Promise<() => Promise<string[]>> {
+	await page.evaluate(() => {
+		const said: string[] = [];
+		Object.assign(globalThis, { said });
+		speechSynthesis.speak = (utterance) => {
+			said.push(utterance.text);
+			utterance.onend?.(new Event('end') as SpeechSynthesisEvent);
+		};
+	});
+	return () => page.evaluate(() => (globalThis as unknown as { said: string[] }).said);
+}
+
+test('an adjuster of the virtual set is turned by keys, read live and told by voice, and stays where it was left over a reload', async () => {
 	const { page, program, faults, close } = await openPage();
 	closing.push(close);
 	await beginIfStep(page, program.address);
 	await page.getByRole('button', { name: 'T2 sec.' }).click();
 	const coach = page.locator('.coach');
 	await readable(page);
+	const said = await tapVoice(page);
+	await page.getByText('By ear, needle, view').click();
+	await page.getByRole('checkbox', { name: 'Speak the coach' }).check();
 	expect(await axeFaults(page)).toEqual([]);
 	await page.setViewportSize({ width: 390, height: 844 });
 	expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
@@ -45,6 +61,7 @@ test('an adjuster of the virtual set is turned by keys, read live, and stays whe
 			{ timeout: 20_000, interval: 700 },
 		)
 		.toContain('Falling: turn T2 sec. the other way');
+	expect((await said()).at(-1)).toMatch(/^(Past it. Turn back to the best|The other way)\.$/);
 
 	// A changed generator level is no fall: the coach begins anew, and the record says so.
 	await page.getByRole('button', { name: '\u2212 6 dB' }).click();
