@@ -31,6 +31,8 @@ export interface Lesson {
 	readonly off: Readonly<Record<string, number>>;
 	/** By name. */
 	readonly faults: readonly string[];
+	/** Where the generator's attenuator stands at first, volts. */
+	readonly levelV: number;
 	readonly question?: { readonly words: string; readonly choices: readonly string[] };
 	check(work: LessonWork): LessonVerdict;
 }
@@ -74,6 +76,7 @@ export const lessons: readonly Lesson[] = [
 		steps: ['if'],
 		off: { 'if2-secondary': 0.5 },
 		faults: [],
+		levelV: 1e-4,
 		check: ({ set }) => nearBest(judged(set), 0.5),
 	},
 	{
@@ -88,6 +91,7 @@ export const lessons: readonly Lesson[] = [
 		steps: ['if'],
 		off: { 'if1-primary': 0.35, 'if2-primary': -0.3 },
 		faults: [],
+		levelV: 1e-3,
 		check: ({ set, levelV }) => {
 			const near = nearBest(judged(set), 0.5);
 			const level = `The generator stands at ${Math.round(levelV * 1e6)} uV.`;
@@ -105,6 +109,7 @@ export const lessons: readonly Lesson[] = [
 		steps: ['if'],
 		off: { 'if1-primary': -0.4, 'if1-secondary': 0.45, 'if2-primary': 0.4, 'if2-secondary': -0.35 },
 		faults: [],
+		levelV: 1e-3,
 		check: ({ set }) => nearBest(judged(set), 0.5),
 	},
 	{
@@ -119,6 +124,7 @@ export const lessons: readonly Lesson[] = [
 		steps: ['if'],
 		off: { 'if1-secondary': 6 },
 		faults: [],
+		levelV: 2e-4,
 		check: ({ set }) => {
 			const near = nearBest(judged(set), 0.5);
 			const law = set.design.adjusters['if1-secondary'];
@@ -141,6 +147,7 @@ export const lessons: readonly Lesson[] = [
 		steps: ['wave-trap'],
 		off: { 'wave-trap': 0.6 },
 		faults: [],
+		levelV: 1e-3,
 		check: ({ set }) => atHome(set, ['wave-trap'], 0.06),
 	},
 	{
@@ -148,12 +155,14 @@ export const lessons: readonly Lesson[] = [
 		title: 'The high end: oscillator first',
 		explains: [
 			'With the pointer on 1400 the oscillator trimmer brings the station to its mark; then, and not before, the antenna trimmer is peaked. The antenna trimmer cannot move a station.',
+			'The station comes in weakly at first: turn the generator down each time the reading has grown, or the peak becomes flat.',
 		],
 		task: 'Bring 1400 kc to its mark and peak the antenna trimmer.',
 		design: 'tm-517',
 		steps: ['broadcast-oscillator-high', 'broadcast-antenna-high'],
 		off: { 'oscillator-trimmer': 0.3, 'antenna-trimmer': -0.35 },
 		faults: [],
+		levelV: 1e-2,
 		check: ({ set }) => {
 			const judgement = judged(set);
 			const near = nearBest(judgement, 1);
@@ -175,6 +184,7 @@ export const lessons: readonly Lesson[] = [
 		steps: ['broadcast-oscillator-high', 'broadcast-antenna-high', 'broadcast-low'],
 		off: { padder: -0.9 },
 		faults: [],
+		levelV: 3e-4,
 		check: ({ set }) => {
 			const { worstDialErrorHz } = judged(set);
 			const words = `The worst place of the dial is ${(worstDialErrorHz / 1e3).toFixed(1)} kc off; 6 kc is what a dial of this kind can do.`;
@@ -192,6 +202,7 @@ export const lessons: readonly Lesson[] = [
 		steps: ['if'],
 		off: { 'if1-primary': 3 / 8, 'if2-secondary': -2 / 8 },
 		faults: [],
+		levelV: 3e-4,
 		check: ({ set }) => atHome(set, ['if1-primary', 'if1-secondary', 'if2-primary', 'if2-secondary'], 1 / 24),
 	},
 	{
@@ -205,6 +216,7 @@ export const lessons: readonly Lesson[] = [
 		steps: ['if'],
 		off: {},
 		faults: ['weak-if-tube'],
+		levelV: 1e-4,
 		question: {
 			words: 'What is wrong?',
 			choices: ['An IF winding is off its frequency', 'A winding is damped', 'A tube is weak'],
@@ -227,11 +239,17 @@ export const lessons: readonly Lesson[] = [
 		steps: ['if'],
 		off: {},
 		faults: ['winding-damped'],
+		levelV: 1e-4,
 		question: { words: 'Which winding is damped?', choices: ['T1 pri.', 'T1 sec.', 'T2 pri.', 'T2 sec.'] },
 		check: ({ answer }) =>
 			answered(answer, 'T2 pri.', 'Its peak is blunt: no screw gives back what the damping takes.'),
 	},
 ];
+
+/** The lesson that comes after another; `null` after the last. */
+export function lessonAfter({ id }: Lesson): Lesson | null {
+	return lessons[lessons.findIndex((lesson) => lesson.id === id) + 1] ?? null;
+}
 
 /** The lesson of a practice run; `null` when it is free practice. */
 export function lessonOf({ lesson }: PracticeCase): Lesson | null {

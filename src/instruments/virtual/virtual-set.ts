@@ -42,6 +42,11 @@ export interface VirtualState {
 	readonly strains: Readonly<Record<string, Strain>>;
 }
 
+/** A set that no hand has touched, the attenuator at a level. */
+export function untouched(levelV: number = firstLevelV): VirtualState {
+	return { turns: {}, levelV, volume: 1, clips: [], strains: {} };
+}
+
 const within = (value: number, least: number, most: number): number => Math.min(Math.max(value, least), most);
 
 /** A simulated set with its generator and output meter: worked by the person's hands, read ten times a second. */
@@ -63,7 +68,7 @@ export class VirtualSet {
 	constructor(found: BenchSet, seed: number, kept: VirtualState | null) {
 		this.#found = found;
 		const { design } = found;
-		this.#state = kept ?? { turns: {}, levelV: firstLevelV, volume: 1, clips: [], strains: {} };
+		this.#state = kept ?? untouched();
 		this.#state = { ...this.#state, turns: { ...this.#found.turns, ...this.#state.turns } };
 		this.#generator = { frequencyHz: design.ifHz, ...standardTone, into: 'antenna' };
 		this.#dialHz = design.band.lowHz;

@@ -6,7 +6,11 @@ export type SetScreen = (typeof setScreens)[number];
 export type Place =
 	| { readonly screen: 'shelf' }
 	| { readonly screen: 'new' }
-	| { readonly screen: 'practice' }
+	| {
+			readonly screen: 'practice';
+			/** A lesson by its short name. */
+			readonly lesson: string | null;
+	  }
 	| { readonly screen: 'instruments' }
 	| {
 			readonly screen: 'trouble';
@@ -50,7 +54,8 @@ function placeOf(hash: string): Place {
 	if (screen === 'parts') return { screen, part: set || null, of: beside };
 	const own = setScreens.find((name) => name === screen);
 	if (own && set) return { screen: own, set: decoded(set) };
-	return screen === 'new' || screen === 'practice' || screen === 'instruments' ? { screen } : { screen: 'shelf' };
+	if (screen === 'practice') return { screen, lesson: set || null };
+	return screen === 'new' || screen === 'instruments' ? { screen } : { screen: 'shelf' };
 }
 
 export function addressOf(place: Place): string {
@@ -59,6 +64,7 @@ export function addressOf(place: Place): string {
 		const path = ['#', 'handbook', ...[place.page, place.section].filter((piece) => piece)].join('/');
 		return place.find === '' ? path : `${path}?find=${encodeURIComponent(place.find)}`;
 	}
+	if (place.screen === 'practice' && place.lesson !== null) return `#/practice/${encodeURIComponent(place.lesson)}`;
 	if (!('of' in place)) return `#/${place.screen}`;
 	const pieces = place.screen === 'parts' ? [place.part] : [place.trouble, place.answers];
 	const path = ['#', place.screen, ...pieces.filter((piece) => piece)].join('/');

@@ -1,7 +1,8 @@
 import * as z from 'zod/mini';
 import type { RunState } from '#bench/run-state.ts';
 import { designs } from '#core/receiver/designs/designs.ts';
-import { VirtualSet, type VirtualState } from '#instruments/virtual/virtual-set.ts';
+import { untouched, VirtualSet, type VirtualState } from '#instruments/virtual/virtual-set.ts';
+import { lessonOf } from '#rehearsal/lessons.ts';
 import { seedOf, setAsFound } from '#rehearsal/practice.ts';
 
 const keyOf = (run: string): string => `virtual-set ${run}`;
@@ -35,7 +36,10 @@ function keptState(run: string): VirtualState | null {
 /** The virtual set that a run is worked on, as hands left it; `null` when the card names none. */
 export function virtualSetFor({ run, card, practice }: RunState): VirtualSet | null {
 	const design = designs[card?.virtualSet ?? ''];
-	return design ? new VirtualSet(setAsFound(design, run, practice), seedOf(run), keptState(run)) : null;
+	if (!design) return null;
+	const found = setAsFound(design, run, practice);
+	const levelV = practice ? lessonOf(practice)?.levelV : undefined;
+	return new VirtualSet(found, seedOf(run), keptState(run) ?? untouched(levelV));
 }
 
 /** Keeps where hands left a run's virtual set, over a reload of the page. */
