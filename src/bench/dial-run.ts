@@ -23,7 +23,7 @@ export interface DialRead {
 
 const firstInputV = 30e-6;
 /** How far off its mark a dial may be (chosen). */
-const reachHz = 60e3;
+const reachHz = 120e3;
 
 async function read(ground: WorkGround, bench: Bench, { band, marksHz, outputV }: DialPlan): Promise<DialRead> {
 	const sweep = new SweepHand(ground, 'dial', firstInputV);

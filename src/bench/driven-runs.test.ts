@@ -1,25 +1,22 @@
-import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
-import { analyseResponse } from '#advice/response/response-answer.ts';
-import { makeSheet } from '#advice/sheet.ts';
-import { usualOptions } from '#advice/sheet-options.ts';
-import type { SheetStep } from '#advice/sheet-step.ts';
 import { usualGear } from '#advice/tests/gear.ts';
 import { proofOf } from '#advice/tests/proof.ts';
-import { type BenchSet, tuningAtMark, valuesAt } from '#core/receiver/bench-set.ts';
+import { valuesAt } from '#core/receiver/bench-set.ts';
 import { tm517 } from '#core/receiver/designs/tm-517.ts';
 import { SteadyState } from '#core/receiver/operating-point.ts';
 import { inputForOutputV, receivedHz } from '#core/receiver/sensitivity.ts';
 import { standardTone } from '#core/receiver/signal.ts';
-import { testFigures } from '#core/receiver/test-figures.ts';
 import { tamperedSet } from '#core/receiver/truth.ts';
-import { virtualInstruments } from '#instruments/virtual/virtual-instruments.ts';
-import { VirtualSet } from '#instruments/virtual/virtual-set.ts';
-import type { RunEntry } from '#record/run.ts';
-import { parseSetCard } from '#record/set-card-file.ts';
-import { setFacts } from '#record/set-facts.ts';
-import { SimulatedClock, simulatedHand, simulatedInstruments } from '../../test/simulated-instruments.ts';
-import { Bench } from './bench.ts';
+import {
+	answerOf,
+	circuitsHz,
+	drivenBench,
+	facts,
+	figuresOf,
+	ifStep,
+	nudgePlan,
+	standing,
+} from '../../test/driven-bench.ts';
 import { readDial } from './dial-run.ts';
 import { sweepIf } from './if-sweep.ts';
 import { sweepWithNudges } from './nudge-run.ts';
@@ -27,47 +24,12 @@ import { countingPoints, type RunSweep } from './sweep-log.ts';
 import { drivenTests, readTests } from './test-run.ts';
 import type { WorkGround } from './work-ground.ts';
 
-const card = parseSetCard(readFileSync('examples/thistlemoor-tm-517.json', 'utf8'));
-const known = card.ok ? setFacts(card.value) : card;
-if (!card.ok || !known.ok) throw new Error('cannot read the example');
-const facts = known.value;
-const sheet = makeSheet(facts, usualOptions);
-const ifStep = (sheet.ok ? sheet.value.steps : []).find(({ id }) => id === 'if') as SheetStep;
-
-async function benchWith(seed: number, lead: 'ANT' | 'GRID', change: Partial<WorkGround> = {}) {
-	const clock = new SimulatedClock();
-	const set = new VirtualSet(tamperedSet(tm517, seed), seed, null);
-	const panel = virtualInstruments(set, clock.now);
-	panel.line(`HAND:LEAD ${lead};VOL ${lead === 'GRID' ? 10 : 100}`);
-	const gear = simulatedInstruments(panel, clock);
-	const entries: RunEntry[] = [];
-	const journal = {
-		append: async (more: readonly RunEntry[]) => void entries.push(...more),
-		standing: async () => entries,
-	};
-	const ground = { run: 'driven', journal, nowMs: clock.now, newId: () => `entry-${entries.length}` };
-	const bench = await Bench.begin(ground, facts.card, {});
-	const done: number[] = [];
-	const work: WorkGround = {
-		...gear,
-		hand: simulatedHand(panel),
-		waitMs: clock.wait,
-		keep: (reading) => bench.keepSweptReading(reading),
-		agrees: async () => true,
-		turn: async () => 'on',
-		progress: (own, of) => done.push(own / of),
-		...change,
-	};
-	return { clock, set, panel, bench, work, entries, gear, done };
-}
-/** The set as its screws stand now. */
-const standing = (set: VirtualSet, seed: number): BenchSet => ({ ...tamperedSet(tm517, seed), turns: set.state.turns });
 const decibels = (ratio: number): number => 20 * Math.log10(ratio);
 
 // Sensitivity for 50 mW, 400 c, 30 %, and the rejections, as ratios of inputs for the same output: [kennedy]; here against the circuits at rest,
 // solved without any course of time by another search.
 test('the standard tests that run by themselves find what the circuits give, and are entries as the hand-made ones are', async () => {
-	const { clock, set, bench, work, panel, done } = await benchWith(3, 'ANT');
+	const { clock, set, bench, work, panel, done } = await drivenBench(3, 'ANT');
 	const gear = { ...usualGear(facts, 'before'), generatorLimitDb: 0.5, attenuatorLimitDb: 0.2 };
 	await bench.keepTestGear(gear);
 	const end = await readTests(work, bench, facts, gear, drivenTests);
@@ -77,9 +39,7 @@ test('the standard tests that run by themselves find what the circuits give, and
 	// Honest settling of AVC and a bracket for each level take about ten seconds a reading.
 	expect(clock.ms).toBeLessThan(600e3);
 	const { before } = proofOf(facts, bench.state.testGear, bench.state.testReadings);
-	const own = standing(set, 3);
-	const marksHz = [600e3, 1000e3, 1400e3];
-	const figures = testFigures((dialHz, volume) => valuesAt(own, tuningAtMark(own, dialHz), volume), marksHz, 10e3);
+	const figures = figuresOf(standing(set, 3));
 	const findingOf = (id: string): number => before?.findings.find((one) => one.id === id)?.value?.value ?? Number.NaN;
 	for (const [k, mark] of [600, 1000, 1400].entries()) {
 		expect(Math.abs(decibels(findingOf(`sensitivity ${mark} kc`) / (figures.sensitivityV[k] ?? 0)))).toBeLessThan(0.15);
@@ -95,7 +55,7 @@ test('the standard tests that run by themselves find what the circuits give, and
 });
 
 test('no act of a search raises the level by more than 10 dB', async () => {
-	const { set, bench, work, gear } = await benchWith(4, 'ANT');
+	const { set, bench, work, gear } = await drivenBench(4, 'ANT');
 	const levelsV = [set.state.levelV];
 	const generator: WorkGround['generator'] = {
 		...gear.generator,
@@ -113,7 +73,7 @@ test('no act of a search raises the level by more than 10 dB', async () => {
 });
 
 test('a generator that does not reach far enough gives readings that say so, and the work goes on', async () => {
-	const { bench, work, gear } = await benchWith(3, 'ANT');
+	const { bench, work, gear } = await drivenBench(3, 'ANT');
 	const weak: WorkGround['generator'] = {
 		...gear.generator,
 		setLevel: async (levelV) =>
@@ -129,7 +89,7 @@ test('a generator that does not reach far enough gives readings that say so, and
 });
 
 test('a dial is read mark by mark, each within what it says', async () => {
-	const { set, bench, work, clock } = await benchWith(3, 'ANT');
+	const { set, bench, work, clock } = await drivenBench(3, 'ANT');
 	const [band] = facts.bands;
 	const marksHz = [540e3, 700e3, 1000e3, 1200e3, 1600e3];
 	const end = await readDial(work, bench, { band: band?.id ?? '', marksHz, outputV: 0.4 });
@@ -140,27 +100,17 @@ test('a dial is read mark by mark, each within what it says', async () => {
 		expect(Math.abs(reading.heardHz - receivedHz(own, reading.dialHz))).toBeLessThan(3 * reading.heardUncertaintyHz);
 });
 
-// Where a circuit sits: f = 1 / (2 pi sqrt(L C)), Thomson's formula, from the coil and condenser as the screws stand.
 test('after a nudge of each adjuster the curves name every circuit of the strip and where it sits', async () => {
-	const { set, bench, work, done, panel, clock } = await benchWith(7, 'GRID');
-	const adjusters = ifStep.adjusters.map((id) => ({ id, name: id }));
-	const plan = {
-		centreHz: 455e3,
-		spanHz: 50e3,
-		points: 61,
-		levelV: 1e-3,
-		outputV: 0.4,
-		role: 'base',
-		adjusters,
-	} as const;
-	expect(await sweepWithNudges(work, bench, ifStep, plan)).toEqual({ kind: 'curves', curves: 5 });
+	const { set, bench, work, done, panel, clock } = await drivenBench(7, 'GRID');
+	const { adjusters } = nudgePlan;
+	expect(await sweepWithNudges(work, bench, ifStep, nudgePlan)).toEqual({ kind: 'curves', curves: 5 });
 	expect(clock.ms).toBeLessThan(180e3);
 	expect(panel.line('OUTP?').reply).toBe('0');
 	expect(done.at(-1)).toBe(1);
 	expect(bench.state.turns.map(({ adjuster, eighths }) => [adjuster, eighths])).toEqual(
 		adjusters.map(({ id }) => [id, 1]),
 	);
-	const [base, ...nudges] = bench.state.sweeps;
+	const [base] = bench.state.sweeps;
 	// The same curve without a meter: the input that each frequency needs for one and the same output, in the circuits at rest before the nudges.
 	const rest = new SteadyState(valuesAt(tamperedSet(tm517, 7), 0, 0.1));
 	const needed = (frequencyHz: number): number =>
@@ -173,41 +123,22 @@ test('after a nudge of each adjuster the curves name every circuit of the strip 
 		// AVC at work and the tone's sidebands on steep flanks leave a third of a decibel over 25.
 		expect(Math.abs(levelDb - first.levelDb - ownDb)).toBeLessThan(0.4);
 	}
-	const { answer } = analyseResponse({
-		base: countingPoints(base as RunSweep),
-		nudges: nudges.map((sweep) => ({ name: sweep.adjuster ?? '', points: countingPoints(sweep) })),
-		second: null,
-		ifHz: 455e3,
-		toneHz: standardTone.toneHz,
-		meterDb: null,
-		generatorHz: 10,
-		aim: { kind: 'on IF' },
-		windingCount: 4,
-	});
+	const answer = answerOf(bench.state.sweeps);
 	expect(answer.refused).toBeUndefined();
 	expect(answer.adjusters).toHaveLength(4);
 	for (const { name, frequencyHz } of answer.adjusters) {
 		const place = tm517.windings.findIndex(({ adjuster }) => adjuster === name);
-		const { henry, farad } = set.now.values.windings[place] as { henry: number; farad: number };
-		const trueHz = 1 / (2 * Math.PI * Math.sqrt(henry * farad));
-		expect(Math.abs(frequencyHz.value - trueHz), name).toBeLessThan(500);
+		expect(Math.abs(frequencyHz.value - (circuitsHz(set)[place] ?? 0)), name).toBeLessThan(500);
 	}
 });
 
 test('an adjuster that the hand leaves as it is has no curve', async () => {
-	const { bench, work } = await benchWith(7, 'GRID');
+	const { bench, work } = await drivenBench(7, 'GRID');
 	const hand = { ...work.hand, nudge: async () => null };
-	const adjusters = ifStep.adjusters.map((id) => ({ id, name: id }));
-	const plan = {
-		centreHz: 455e3,
-		spanHz: 50e3,
-		points: 21,
-		levelV: 1e-3,
-		outputV: 0.4,
-		role: 'base',
-		adjusters,
-	} as const;
-	expect(await sweepWithNudges({ ...work, hand }, bench, ifStep, plan)).toEqual({ kind: 'curves', curves: 1 });
+	expect(await sweepWithNudges({ ...work, hand }, bench, ifStep, { ...nudgePlan, points: 21 })).toEqual({
+		kind: 'curves',
+		curves: 1,
+	});
 	expect(bench.state.turns).toEqual([]);
 });
 
@@ -224,7 +155,7 @@ test('after a pause the generator is set anew and the last reading has to come o
 	const asked: string[] = [];
 	let readings = 0;
 	const during = { act: (): void => undefined };
-	const { panel, set, work } = await benchWith(3, 'GRID', {
+	const { panel, set, work } = await drivenBench(3, 'GRID', {
 		agrees: async (words) => {
 			asked.push(words);
 			return false;

@@ -108,8 +108,8 @@ const fineSteps = 6;
 /** A place that reads so far below the wanted output is not taken for the signal yet. */
 const heardBelowDb = 12;
 const mostLooks = 6;
-/** Share of the reach that is looked over first (chosen). */
-const nearShare = 0.3;
+/** This much is looked over first (chosen: no humps of one IF strip lie farther apart). */
+const firstReachHz = 35e3;
 /** Of a meter that says nothing of itself. */
 const meterDb = 0.05;
 
@@ -124,7 +124,7 @@ const loudest = (read: readonly Settled[]): Settled =>
 
 /** The loudest place, looked for near by and then as far as the reach goes; `null` where none is heard well enough. */
 async function looked(hand: SweepHand, nearHz: number, reachHz: number, enoughDb: number): Promise<number | null> {
-	for (const withinHz of [nearShare * reachHz, reachHz]) {
+	for (const withinHz of new Set([Math.min(firstReachHz, reachHz), reachHz])) {
 		const steps = Math.ceil(withinHz / coarseStepHz);
 		const top = loudest(await look(hand, nearHz, coarseStepHz, steps));
 		const isInside = Math.abs(top.frequencyHz - nearHz) < (steps - 0.5) * coarseStepHz;

@@ -31,7 +31,7 @@ export interface TestsRead {
 /** Where a search for the set begins: below what a healthy set needs. */
 const firstInputV = 30e-6;
 /** How far off its mark a dial may be, how far the IF of a set that was played with, and how far its image with both (chosen). */
-const reachHz = { dial: 60e3, IF: 25e3, image: 40e3 } as const;
+const reachHz = { dial: 120e3, IF: 25e3, image: 40e3 } as const;
 /** Edges are sought from this far off inward, in steps that no lobe of an IF strip falls between, and then by halves. */
 const farthestHz = 75e3;
 const inwardHz = 3e3;

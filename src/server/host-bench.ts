@@ -79,7 +79,7 @@ export class HostBench {
 		const job = this.#job;
 		if (!job) return { output: 'off', work: null };
 		const { control } = job;
-		const leftS = job.done < tellingShare ? null : ((control.workedMs / job.done) * (1 - job.done)) / 1e3;
+		const leftS = job.end || job.done < tellingShare ? null : ((control.workedMs / job.done) * (1 - job.done)) / 1e3;
 		return {
 			output: control.output,
 			work: {
