@@ -82,3 +82,44 @@ test('what cannot be used is refused with its line and what to give', () => {
 	expect(refused('dial kHz,level dB\n600,1\n700,1')).toContain('two columns of frequency');
 	expect(refused('dial kHz,heard kHz\n600,600\n700,700', ['--if', '455kc'])).toContain('--band');
 });
+
+test('a generator that reads 1 % low gives the same answer when its checks are given, and the acts say where its dial stands', () => {
+	const rows = table({ trimmerF: 4e-12 }).split('\n');
+	const low = [
+		rows[0],
+		...rows.slice(1).map((row) => row.replace(/,(.*)$/, (_, kc) => `,${(Number(kc) * 0.99).toFixed(1)}`)),
+	];
+	const checks = file('checks.csv', 'dial kc,true kc\n495,500\n990,1000\n1683,1700');
+	const answer = (text: string, options: readonly string[]) =>
+		JSON.parse(dial([file('read.csv', text), ...usual, ...options, '--json'])[0] as string);
+	const [straight, corrected] = [answer(rows.join('\n'), []), answer(low.join('\n'), ['--checks', checks])];
+	expect(corrected.errors[5].errorHz / 1e3).toBeCloseTo(straight.errors[5].errorHz / 1e3, 0);
+	const [first] = corrected.steps;
+	expect(first.generatorDialHz.value / first.bringInHz).toBeCloseTo(0.99, 4);
+});
+
+test('places of the marks are taken from the file, and refused when they run back', () => {
+	const rows = table({ trimmerF: 4e-12 }).split('\n');
+	const withPlaces = (place: (k: number) => number): string =>
+		[`${rows[0]},place mm`, ...rows.slice(1).map((row, k) => `${row},${place(k)}`)].join('\n');
+	const first = JSON.parse(
+		dial([
+			file(
+				'places.csv',
+				withPlaces((k) => 20 * k),
+			),
+			...usual,
+			'--json',
+		])[0] as string,
+	);
+	expect(first.errors).toHaveLength(7);
+	expect(() =>
+		dial([
+			file(
+				'back.csv',
+				withPlaces((k) => (k === 3 ? 0 : 20 * k)),
+			),
+			...usual,
+		]),
+	).toThrow(/places do not run on/);
+});

@@ -1,28 +1,66 @@
 import { dialAnswer, readingFault } from '#advice/dial/dial-answer.ts';
+import { measuredScale } from '#advice/dial/dial-marks.ts';
 import { actWords, kcWords, remarkWords, sizeWords, worstWords } from '#advice/dial/dial-words.ts';
-import { bestTiePoints } from '#core/circuit/tracking-curve.ts';
+import { type BandLimits, bestTiePoints } from '#core/circuit/tracking-curve.ts';
 import type { DialGround } from '#core/estimate/dial-model.ts';
 import type { DialPoint } from '#core/estimate/dial-solve.ts';
+import { dialFor, type GeneratorDial, generatorDial, trueFor } from '#core/estimate/generator-dial.ts';
+import { kilocycleWords } from '#record/estimate-words.ts';
 import { frequencyWords } from '#record/quantity-words.ts';
 import { type Command, InputFault } from './command.ts';
-import { marksIn, wantedReadings } from './dial-file.ts';
+import { type FileMark, marksIn, wantedReadings } from './dial-file.ts';
 import { bandOption, tiePointsOption } from './dial-options.ts';
+import { generatorChecksIn } from './generator-file.ts';
 import { PartOptions } from './part-options.ts';
 
-function pointsIn(path: string, pass: number, generatorHz: number, ground: DialGround): readonly DialPoint[] {
-	const marks = marksIn(path);
-	const points = marks.map(({ dialHz, heardHz, digitUncertaintyHz }) => ({
-		dialHz,
-		heardHz,
-		heardUncertaintyHz: Math.hypot(generatorHz, digitUncertaintyHz),
-		pass,
-	}));
+interface Readings {
+	readonly path: string;
+	readonly marks: readonly FileMark[];
+}
+
+/** Points of one pass; what the generator's dial said put right by its checks. */
+function pointsIn(
+	{ path, marks }: Readings,
+	pass: number,
+	generatorHz: number,
+	generator: GeneratorDial | null,
+	ground: DialGround,
+): readonly DialPoint[] {
+	const points = marks.map(({ dialHz, heardHz, digitUncertaintyHz }) => {
+		const truth = generator ? trueFor(generator, heardHz) : { value: heardHz, uncertainty: 0 };
+		return {
+			dialHz,
+			heardHz: truth.value,
+			heardUncertaintyHz: Math.hypot(generatorHz, digitUncertaintyHz, truth.uncertainty ?? 0),
+			pass,
+		};
+	});
 	const fault = readingFault(ground, points);
 	if (fault) throw new InputFault(`${path}: line ${marks[fault.place]?.line}: ${fault.words}`);
 	if (new Set(points.map(({ dialHz }) => dialHz)).size < 2) {
 		throw new InputFault(`${path}: give readings at two marks or more; 7 spread over the scale are best`);
 	}
 	return points;
+}
+
+/** The scale by the places in the files; what is usual where there are none. */
+function rulerIn(readings: readonly Readings[], band: BandLimits): Partial<DialGround> {
+	const placed = readings.flatMap(({ marks }) =>
+		marks.flatMap(({ dialHz, placeM }) => (placeM === null ? [] : [{ dialHz, atM: placeM }])),
+	);
+	const dialsHz = [...new Set(placed.map(({ dialHz }) => dialHz))];
+	if (dialsHz.length < 2) return {};
+	const marks = dialsHz.map((dialHz) => {
+		const own = placed.filter((one) => one.dialHz === dialHz);
+		return { dialHz, atM: own.reduce((sum, { atM }) => sum + atM, 0) / own.length };
+	});
+	try {
+		return measuredScale(band, marks);
+	} catch {
+		throw new InputFault(
+			`${readings.map(({ path }) => path).join(', ')}: the places do not run on with the marks: measure each along the scale from one end`,
+		);
+	}
 }
 
 function groundOf(options: PartOptions): DialGround {
@@ -50,10 +88,11 @@ export const dialCommand: Command = {
 	name: 'dial',
 	summary: 'who is at fault for a dial that is off, and what two acts put it right',
 	usage:
-		'CHECKS.csv [SECOND-PASS.csv ...] --if 455kc --band 540kc-1600kc [--points 600kc,1000kc,1400kc | --tracking 600kc,1000kc,1400kc] [--network gang|coil] [--low-end padder|slug|none] [--cut-plates yes|no] [--oscillator above|below] [--reading 0.3mm] [--travel 150mm] [--generator 0.2kc] [--json]',
+		'CHECKS.csv [SECOND-PASS.csv ...] --if 455kc --band 540kc-1600kc [--points 600kc,1000kc,1400kc | --tracking 600kc,1000kc,1400kc] [--network gang|coil] [--low-end padder|slug|none] [--cut-plates yes|no] [--oscillator above|below] [--reading 0.3mm] [--travel 150mm] [--generator 0.2kc] [--checks GENERATOR.csv] [--json]',
 	examples: [
 		'npx peakwright dial marks.csv --if 455kc --band 540kc-1600kc --reading 0.3mm --travel 150mm',
 		'npx peakwright dial first.csv second.csv --if 455kc --band 540kc-1600kc --low-end slug',
+		'npx peakwright dial marks.csv --if 455kc --band 540kc-1600kc --checks generator.csv',
 	],
 	options: {
 		...Object.fromEntries(
@@ -69,6 +108,7 @@ export const dialCommand: Command = {
 				'reading',
 				'travel',
 				'generator',
+				'checks',
 			].map((name) => [name, { type: 'string' as const }]),
 		),
 		json: { type: 'boolean' },
@@ -76,9 +116,12 @@ export const dialCommand: Command = {
 	run({ values, positionals }, output) {
 		if (positionals.length === 0) throw new InputFault(`give the readings: ${wantedReadings}, one line for each mark`);
 		const options = new PartOptions(values);
-		const ground = groundOf(options);
+		const given = groundOf(options);
+		const readings = positionals.map((path) => ({ path, marks: marksIn(path) }));
+		const ground = { ...given, ...rulerIn(readings, given.band) };
+		const generator = typeof values.checks === 'string' ? generatorDial(generatorChecksIn(values.checks, 0)) : null;
 		const generatorHz = options.quantityOr('frequency', 'generator', 200);
-		const points = positionals.flatMap((path, pass) => pointsIn(path, pass, generatorHz, ground));
+		const points = readings.flatMap((read, pass) => pointsIn(read, pass, generatorHz, generator, ground));
 		let answer: ReturnType<typeof dialAnswer>;
 		try {
 			answer = dialAnswer(ground, points);
@@ -95,7 +138,9 @@ export const dialCommand: Command = {
 				JSON.stringify({
 					errors: errors.map(({ dialHz, errorHz, uncertaintyHz }) => ({ dialHz, errorHz, uncertaintyHz })),
 					causes,
-					steps: plan.acts,
+					steps: generator
+						? plan.acts.map((act) => ({ ...act, generatorDialHz: dialFor(generator, act.bringInHz) }))
+						: plan.acts,
 					worstNowHz: plan.worstNowHz,
 					predictedWorstHz: plan.predictedWorstHz,
 					alike,
@@ -119,7 +164,11 @@ export const dialCommand: Command = {
 		}
 		output.line('');
 		output.line(`Worst now: ${worstWords(plan.worstNowHz)}`);
-		for (const [place, act] of plan.acts.entries()) output.line(`${place + 1}. ${actWords(act, place === 0)}`);
+		for (const [place, act] of plan.acts.entries()) {
+			output.line(`${place + 1}. ${actWords(act, place === 0)}`);
+			const dial = generator && act.adjuster !== 'pointer' ? dialFor(generator, act.bringInHz) : null;
+			if (dial) output.line(`   ${kilocycleWords(dial)} on the generator\u2019s dial`);
+		}
 		output.line(`Foretold: ${worstWords(plan.predictedWorstHz)} at worst`);
 		for (const remark of remarks) output.line(remark);
 		output.line('Local codes and licensed practice come first.');

@@ -4,7 +4,7 @@ import { InputFault } from './command.ts';
 import { readInput } from './input.ts';
 
 /** What a file of a dial's readings looks like. */
-export const wantedReadings = 'a table with the header: dial kHz,heard kHz';
+export const wantedReadings = 'a table with the header: dial kHz,heard kHz, and place mm where the marks were measured';
 
 /** Columns of marks and of what was heard: by their names, otherwise in that order. */
 function placesOf({ columns }: Table, path: string): readonly [number, number] {
@@ -26,6 +26,8 @@ export interface FileMark {
 	readonly heardHz: number;
 	/** One unit of the last digit of what was heard, as a standard uncertainty. */
 	readonly digitUncertaintyHz: number;
+	/** Where the mark stands along the scale; `null` where the file does not have places. */
+	readonly placeM: number | null;
 	readonly line: number;
 }
 
@@ -34,6 +36,7 @@ export function marksIn(path: string): readonly FileMark[] {
 	const table = parseTable(readInput(path, `a file with ${wantedReadings}`).toString('utf8'));
 	if (!table.ok) throw new InputFault(`${path}: ${table.words}`);
 	const [dial, heard] = placesOf(table.value, path);
+	const ruler = table.value.columns.findIndex(({ kind }) => kind === 'place');
 	return table.value.rows.map(({ line, values, digits }) => {
 		const written = digits[heard] as string;
 		const heardHz = values[heard] as number;
@@ -41,6 +44,7 @@ export function marksIn(path: string): readonly FileMark[] {
 			dialHz: values[dial] as number,
 			heardHz,
 			digitUncertaintyHz: (lastDigit(written) / Number(written)) * heardHz * withinLastDigit,
+			placeM: ruler < 0 ? null : (values[ruler] as number),
 			line,
 		};
 	});

@@ -1,4 +1,4 @@
-import { dialFor, frequencyFromBeat, generatorDial } from '#core/estimate/generator-dial.ts';
+import { dialFor, frequencyFromBeat, generatorDial, isWithinChecks } from '#core/estimate/generator-dial.ts';
 import { depthFromEnvelope, depthFromSidebands, leakage, stepErrors } from '#core/estimate/generator-level.ts';
 import { warmUp } from '#core/estimate/warm-up.ts';
 import type { Estimate } from '#core/numeric/estimate.ts';
@@ -7,6 +7,7 @@ import { estimateWords, kilocycleWords } from '#record/estimate-words.ts';
 import { frequencyWords, voltageWords } from '#record/quantity-words.ts';
 import { parseWav } from '#record/wav.ts';
 import { type Command, InputFault } from './command.ts';
+import { generatorChecksIn } from './generator-file.ts';
 import { readInput } from './input.ts';
 import { PartOptions } from './part-options.ts';
 import { columnsIn } from './table-columns.ts';
@@ -51,20 +52,10 @@ function beat(path: string, options: PartOptions): Answer {
 }
 
 function dial(path: string, options: PartOptions): Answer {
-	const [marks, truth] = columnsIn(path, [
-		{ word: 'dial', kinds: ['frequency'], example: 'dial kc' },
-		{ word: 'true', kinds: ['frequency'], example: 'true kc' },
-	]);
-	const checks = (marks?.values ?? []).map((dialHz, k) => ({
-		dialHz,
-		trueHz: truth?.values[k] as number,
-		uncertaintyHz: Math.max(truth?.digitUncertainties[k] as number, options.quantityOr('frequency', 'setting', 0)),
-		ageS: 0,
-	}));
-	if (checks.length === 0) throw new InputFault(`${path}: no checks: give at least one line under the header`);
+	const checks = generatorChecksIn(path, options.quantityOr('frequency', 'setting', 0));
 	const correction = generatorDial(checks);
 	const wantedHz = options.quantityOr('frequency', 'at', null);
-	const setDialHz = wantedHz === null ? null : dialFor(correction, wantedHz);
+	const setDialHz = wantedHz !== null && isWithinChecks(correction, wantedHz) ? dialFor(correction, wantedHz) : null;
 	const lines = correction.marks.map(
 		({ dialHz, errorHz, uncertaintyHz }) =>
 			`dial ${frequencyWords(dialHz, 'US').padStart(10)}  gives ${estimateWords({ value: errorHz / 1e3, uncertainty: uncertaintyHz / 1e3 }, 'kc')} more`,

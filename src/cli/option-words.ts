@@ -10,6 +10,7 @@ export const optionWords: Readonly<Record<string, string>> = {
 	band: 'low and high end of the band',
 	best: 'tie points that level the dial error, or the loss',
 	card: 'writes the bench card, one page',
+	checks: 'a table of what the generator gives where its dial stands',
 	channel: 'which channel of the recording, counted from 1',
 	country: 'where the set was made',
 	coupling: 'generator connected, or brought near without contact',

@@ -3,6 +3,8 @@ import * as z from 'zod/mini';
 const frequencyHz = z.number().check(z.positive(), z.maximum(1e9));
 const pass = z.number().check(z.int(), z.minimum(0), z.maximum(1000));
 const band = z.string().check(z.maxLength(60));
+/** What a generator is called, so that its corrections find it again on another day. */
+const generatorName = z.string().check(z.maxLength(60));
 
 /** One raw reading of a dial: with the pointer on a mark, what came in. Never rewritten; a better estimate reads it again. */
 export const dialReading = z.strictObject({
@@ -15,6 +17,8 @@ export const dialReading = z.strictObject({
 	/** Of the frequency that came in: generator or station, peak and last digit. The pointer's error is the gear's. */
 	heardUncertaintyHz: z.number().check(z.minimum(0)),
 	source: z.enum(['generator', 'driven generator', 'station', 'virtual generator']),
+	/** Which generator; its dial's corrections are put on whenever the reading is used. Absent in older runs: the one without a name. */
+	generator: z.optional(generatorName),
 	/** What was typed, as typed. */
 	words: z.optional(z.string().check(z.maxLength(100))),
 });
@@ -34,6 +38,8 @@ export type DialGear = z.infer<typeof dialGear>;
 /** One check of a generator's dial, by zero beat with a station or by counter. It corrects what is typed from that generator, before and after. */
 export const generatorCheck = z.strictObject({
 	kind: z.literal('generator check'),
+	/** Absent: the one without a name. */
+	generator: z.optional(generatorName),
 	readsHz: frequencyHz,
 	trueHz: frequencyHz,
 	/** Of the pair. */

@@ -10,6 +10,8 @@ export type QuantityKind =
 	| 'voltage'
 	| 'power'
 	| 'length'
+	/** Along a ruler, from its nought on either way. */
+	| 'place'
 	| 'time'
 	| 'level';
 
@@ -36,6 +38,13 @@ const unit = (spellings: string, factor: number): Unit => ({
 
 /** Metres of wavelength, f(kc) = 300,000 / m as on British dials: common practice of the trade, 0.07 % above the speed of light. */
 const wavelength: Unit = { spellings: /^(?:m|metres?|meters?)$/, toSi: (metres) => 3e8 / metres };
+
+const lengths: readonly Unit[] = [
+	unit('mm|millimet(?:er|re)s?', 1e-3),
+	unit('cm|centimet(?:er|re)s?', 1e-2),
+	unit('m|met(?:er|re)s?', 1),
+	unit('in|inch|inches|"|\u2033', 0.0254),
+];
 
 const kinds: Readonly<Record<QuantityKind, Kind>> = {
 	frequency: {
@@ -101,12 +110,13 @@ const kinds: Readonly<Record<QuantityKind, Kind>> = {
 		called: 'a length',
 		least: 'above 0',
 		give: 'a number and mm, cm or inches, such as 150 mm',
-		units: [
-			unit('mm|millimet(?:er|re)s?', 1e-3),
-			unit('cm|centimet(?:er|re)s?', 1e-2),
-			unit('m|met(?:er|re)s?', 1),
-			unit('in|inch|inches|"|\u2033', 0.0254),
-		],
+		units: lengths,
+	},
+	place: {
+		called: 'a place',
+		least: 'any',
+		give: 'a number and mm, cm or inches, such as 12 mm',
+		units: lengths,
 	},
 	time: {
 		called: 'a time',

@@ -161,3 +161,21 @@ test('sets that no sheet is made for yet can be described all the same', () => {
 		expect(parsed.ok ? kind : parsed.words).toBe(kind);
 	}
 });
+
+test('places of a scale that do not go with its marks are refused with what to do', () => {
+	const withScale = (places: readonly string[]) =>
+		parseSetCard(
+			JSON.stringify({
+				schema: 'peakwright/set-card',
+				version: 1,
+				supply: 'transformer',
+				scales: [{ band: 'broadcast', marks: ['600 kc', '1000 kc', '1400 kc'], places }],
+			}),
+		);
+	expect(withScale(['10 mm', '60 mm', '90 mm']).ok).toBe(true);
+	expect(withScale(['90 mm', '60 mm', '10 mm']).ok).toBe(true);
+	expect(withScale(['10 mm', '60 mm'])).toMatchObject({ words: expect.stringContaining('3 marks and 2 places') });
+	expect(withScale(['10 mm', '95 mm', '90 mm'])).toMatchObject({
+		words: expect.stringContaining('1000 kc and 1400 kc'),
+	});
+});

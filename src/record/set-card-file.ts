@@ -1,4 +1,5 @@
 import type { Parsed } from './parsed.ts';
+import { siValue } from './quantity.ts';
 import { type SetCard, setCardSchema } from './set-card.ts';
 
 /** The version of the set card that this program writes. */
@@ -36,8 +37,25 @@ function place(path: readonly PropertyKey[]): string {
 
 const wrong = (words: string): Parsed<SetCard> => ({ ok: false, words });
 
+/** Places of a scale that do not go with its marks. */
+function misplaced(card: SetCard): string | null {
+	for (const { band, marks = [], places } of card.scales ?? []) {
+		if (!places) continue;
+		if (places.length !== marks.length)
+			return `scales: "${band}" has ${marks.length} marks and ${places.length} places; give each mark its place, in the same order`;
+		const sorted = marks
+			.map((words, k) => ({ words, markHz: siValue('frequency', words), atM: siValue('place', places[k] as string) }))
+			.sort((one, other) => one.markHz - other.markHz);
+		const way = Math.sign((sorted.at(-1)?.atM ?? 0) - (sorted[0]?.atM ?? 0));
+		const stray = sorted.findIndex(({ atM }, k) => k > 0 && !(way * (atM - (sorted[k - 1]?.atM ?? 0)) > 0));
+		if (stray > 0)
+			return `scales: the places of ${sorted[stray - 1]?.words} and ${sorted[stray]?.words} do not run on along the scale; measure them again`;
+	}
+	return null;
+}
+
 /**
- * Two adjusters or bands with one id, or a band named that is not on the card: what the schema alone cannot see.
+ * Two adjusters or bands with one id, a band named that is not on the card, places that do not go with their marks: what the schema alone cannot see.
  */
 function contradiction(card: SetCard): string | null {
 	for (const [what, list] of [
@@ -52,7 +70,7 @@ function contradiction(card: SetCard): string | null {
 	const stray = (card.adjusters ?? []).find(({ bands: named }) => named?.some((id) => !bands.has(id)));
 	return stray
 		? `adjusters: "${stray.id}" names a band that is not on the card; add the band or take its name away`
-		: null;
+		: misplaced(card);
 }
 
 /**

@@ -43,6 +43,8 @@ const scale = z.strictObject({
 	shape: z.optional(z.enum(['straight', 'arc', 'unknown'])),
 	travel: z.optional(quantity('length')),
 	marks: z.optional(z.array(quantity('frequency')).check(z.maxLength(100))),
+	/** Where each of the marks stands, in their order, measured along the scale from any one point; on an arc along the arc that the pointer's tip runs on. */
+	places: z.optional(z.array(quantity('place')).check(z.maxLength(100))),
 });
 
 const adjuster = z.strictObject({

@@ -27,7 +27,7 @@ export interface Table {
 const mostText = 4_000_000;
 const mostRows = 20_000;
 
-const kindsOfColumns: readonly QuantityKind[] = ['frequency', 'level', 'voltage', 'power', 'length', 'time'];
+const kindsOfColumns: readonly QuantityKind[] = ['frequency', 'level', 'voltage', 'power', 'place', 'time'];
 const separators = [';', '\t', ','] as const;
 
 const wrong = (words: string): Parsed<never> => ({ ok: false, words });

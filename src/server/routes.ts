@@ -4,7 +4,15 @@ import type { Album } from '#storage/album.ts';
 import type { Shelf } from '#storage/shelf.ts';
 import type { SqliteJournal } from '#storage/sqlite-journal.ts';
 import type { Store } from '#storage/store.ts';
-import { entriesAtOnce, entriesQuestion, keptAnswer, runsAnswer, setAnswer, shelfAnswer } from '#wire/messages.ts';
+import {
+	entriesAnswer,
+	entriesAtOnce,
+	entriesQuestion,
+	keptAnswer,
+	runsAnswer,
+	setAnswer,
+	shelfAnswer,
+} from '#wire/messages.ts';
 import { archiveRoute } from './archive-route.ts';
 import type { HostBench } from './host-bench.ts';
 import { hostRoute } from './host-route.ts';
@@ -24,7 +32,7 @@ export interface House {
 }
 
 /** Entries as they were kept: they were checked when they came, and the page checks them again. */
-function entriesAnswer(context: Context, entries: string): Response {
+function entriesBody(context: Context, entries: string): Response {
 	return context.body(`{"entries":${entries}}`, 200, { 'Content-Type': 'application/json' });
 }
 
@@ -80,13 +88,13 @@ export function apiRoutes(house: House): Hono {
 		context.json(checked(runsAnswer, { runs: [...(await journal.runs(context.req.query('set') ?? null))] })),
 	);
 	api.get('/runs/:run/standing', async (context) =>
-		entriesAnswer(context, await journal.standingText(context.req.param('run'))),
+		entriesBody(context, await journal.standingText(context.req.param('run'))),
 	);
 	api.get('/runs/:run/entries', async (context) => {
 		const from = Number(context.req.query('from') ?? 0);
 		if (!Number.isSafeInteger(from) || from < 0)
 			return context.json({ fault: 'cannot show these entries: "from" has to be a whole number, 0 or more' }, 422);
-		return entriesAnswer(context, await journal.entriesText(context.req.param('run'), from, entriesAtOnce));
+		return entriesBody(context, await journal.entriesText(context.req.param('run'), from, entriesAtOnce));
 	});
 	api.post('/runs/:run/entries', async (context) => {
 		const parsed = entriesQuestion.safeParse(await bodyOf(context.req.raw));
@@ -103,6 +111,9 @@ export function apiRoutes(house: House): Hono {
 		const moved = await journal.receive(parsed.data.entries);
 		return context.json(checked(keptAnswer, { kept: parsed.data.entries.length, moved }));
 	});
+	api.get('/generator-checks', async (context) =>
+		context.json(checked(entriesAnswer, { entries: [...(await journal.generatorChecks())] })),
+	);
 	api.all('*', (context) => context.json({ fault: 'there is nothing at this address' }, 404));
 	return api;
 }

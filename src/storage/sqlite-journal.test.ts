@@ -132,3 +132,19 @@ test('a list of runs tells how many entries each has', async () => {
 	expect(await journal.runs('one')).toEqual([{ run: 'r', set: 'one', startedAtMs: 0, lastAtMs: 2, entries: 3 }]);
 	expect(await journal.runs('two')).toEqual([]);
 });
+
+test('checks of generators are found over all runs, without those that were struck', async () => {
+	const journal = await newJournal();
+	const check = (readsHz: number): Happening => ({
+		kind: 'generator check',
+		generator: 'old Bakelite',
+		readsHz,
+		trueHz: readsHz + 1e3,
+		uncertaintyHz: 50,
+		words: 'zero beat',
+	});
+	await journal.append([entry(0, check(600e3)), entry(1, level(1)), entry(2, check(455e3))]);
+	await journal.append([{ ...entry(0, check(1400e3), 'o0'), run: 'other', atMs: 5 }]);
+	await journal.append([entry(3, { kind: 'struck', entry: 'e2', why: 'misread' })]);
+	expect((await journal.generatorChecks()).map(({ id }) => id)).toEqual(['e0', 'o0']);
+});

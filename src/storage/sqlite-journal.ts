@@ -24,6 +24,8 @@ export interface SqliteJournal extends Journal {
 	entriesText(run: string, from: number, most: number): Promise<string>;
 	/** What tells where a run stands, as JSON text. */
 	standingText(run: string): Promise<string>;
+	/** Checks of generators in all runs, oldest first, those that were struck left out. */
+	generatorChecks(): Promise<readonly RunEntry[]>;
 	/**
 	 * Keeps entries of pages: those kept before are passed over, and one whose place another writer took meanwhile goes behind the run's last, so that each writer's order stays.
 	 * Returns how many had to go there.
@@ -141,6 +143,14 @@ export function sqliteJournal({ database }: Pick<Store, 'database'>): SqliteJour
 		entriesText: async (run, from, most) => textOf(await pageOf(run, from, most)),
 		standing: async (run) => (await standingOf(run)).map(entryOf),
 		standingText: async (run) => textOf(await standingOf(run)),
+		async generatorChecks() {
+			const { rows } = await sql<Row>`select * from entry as made indexed by generator_check
+				where reading is null and json_extract(what, '$.kind') = 'generator check' and not exists (
+					select 1 from entry as later where later.run = made.run and later.reading is null
+						and json_extract(later.what, '$.kind') = 'struck' and json_extract(later.what, '$.entry') = made.id)
+				order by at_ms`.execute(database);
+			return rows.map(entryOf);
+		},
 		async runs(set) {
 			let query = database.selectFrom('entry as start').where('start.place', '=', 0);
 			if (set !== null) query = query.where('start.set_id', '=', set);

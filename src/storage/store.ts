@@ -8,6 +8,7 @@ import { faultWords } from './fault-words.ts';
 import { first } from './migrations/1-first.ts';
 import { standing } from './migrations/2-standing.ts';
 import { photos } from './migrations/3-photos.ts';
+import { generatorChecks } from './migrations/4-generator-checks.ts';
 import type { Tables } from './tables.ts';
 
 /** An open database: Kysely for questions, the driver beside it for what only SQLite knows. */
@@ -21,7 +22,12 @@ export interface Store {
 /** How long another program's hold on the journal is waited for; the server answers nobody meanwhile. */
 const longestWaitMs = 1000;
 const fileName = 'peakwright.sqlite';
-const migrations = { '1-first': first, '2-standing': standing, '3-photos': photos };
+const migrations = {
+	'1-first': first,
+	'2-standing': standing,
+	'3-photos': photos,
+	'4-generator-checks': generatorChecks,
+};
 
 /** Time as part of a file name: 2026-03-01T18-45-10. */
 function stamp(atMs: number): string {

@@ -123,11 +123,11 @@ export function worstEstimate(model: DialModel, fit: DialFit, state: DialState):
 	return { value: mean, uncertainty: Math.sqrt(variance) };
 }
 
-/** Levers of a set in bench order: with a padder the high end first; with a slug the low end; with neither, the pointer before the trimmer. */
-function leversOf({ ground }: DialModel): readonly [Lever, Lever] {
+/** Levers of a set in bench order: with a padder the high end first; with a slug the low end; with neither, the pointer before the trimmer, unless other bands go by that pointer. */
+export function leversOf({ ground }: DialModel): readonly Lever[] {
 	if (ground.lowEnd === 'padder') return ['trimmerF', 'padderShare'];
 	if (ground.lowEnd === 'slug') return ['coilShare', 'trimmerF'];
-	return ['pointerM', 'trimmerF'];
+	return ground.isPointerShared ? ['trimmerF'] : ['pointerM', 'trimmerF'];
 }
 
 const adjusterOf = { trimmerF: 'trimmer', padderShare: 'padder', coilShare: 'slug', pointerM: 'pointer' } as const;

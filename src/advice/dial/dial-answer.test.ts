@@ -4,6 +4,7 @@ import { createRandom } from '#core/numeric/random.ts';
 import { tm517 } from '#core/receiver/designs/tm-517.ts';
 import { type Disturbance, DisturbedSet, usualDisturbance } from '../../../test/disturbed-set.ts';
 import { dialAnswer, readingFault } from './dial-answer.ts';
+import { dialCertainty, unreadMarksHz } from './dial-certainty.ts';
 import { actWords, remarkWords } from './dial-words.ts';
 
 const band = { lowHz: 540e3, highHz: 1620e3 };
@@ -100,4 +101,42 @@ test('an image and a reading that cannot be are refused', () => {
 	).toBe(1);
 	expect(readingFault(ground, [{ dialHz: 600e3, heardHz: 400e3 }])?.words).toContain('a quarter');
 	expect(readingFault(ground, [{ dialHz: 1400e3, heardHz: 1360e3 }])).toBeNull();
+});
+
+test('repeats that scatter more than was stated are reckoned with, and those that keep to it are not', () => {
+	const set = new DisturbedSet(tm517, { ...usualDisturbance(createRandom(3)) });
+	const read = (missM: number) =>
+		[600e3, 1000e3, 1400e3].flatMap((dialHz) =>
+			[-1, 0, 1].map((way) => ({ dialHz, heardHz: set.heardHz(dialHz, way * missM), heardUncertaintyHz: 50, pass: 0 })),
+		);
+	expect(dialAnswer(ground, read(0.1e-3)).scatterM).toBeNull();
+	const wide = dialAnswer(ground, read(0.5e-3));
+	// Three readings at -0.5, 0 and 0.5 mm have a standard deviation of 0.5 mm.
+	expect((wide.scatterM ?? 0) * 1e3).toBeGreaterThan(0.4);
+	expect((wide.scatterM ?? 0) * 1e3).toBeLessThan(0.6);
+	expect(wide.plan.predictedWorstHz.value).toBeGreaterThan(
+		dialAnswer(ground, read(0.1e-3)).plan.predictedWorstHz.value,
+	);
+	expect(wide.errors[2]?.scatterHz).toBeGreaterThan(3e3);
+});
+
+test('more marks are said to add certainty, and a reading between two marks serves the nearer', () => {
+	const set = new DisturbedSet(tm517, usualDisturbance(createRandom(3)));
+	const points = [600e3, 1000e3, 1400e3].map((dialHz) => ({
+		dialHz,
+		heardHz: set.heardHz(dialHz),
+		heardUncertaintyHz: 200,
+		pass: 0,
+	}));
+	const given = { ...ground, readingM: 3e-4 };
+	const { nowHz, thenHz } = dialCertainty(dialAnswer(given, points), points, [550e3, 650e3, 800e3, 1200e3, 1600e3]);
+	expect(thenHz).toBeLessThan(0.8 * nowHz);
+	expect(unreadMarksHz([600e3, 1000e3, 1400e3], [985e3])).toEqual([600e3, 1400e3]);
+});
+
+test('on a band that shares its pointer with others the pointer is left alone', () => {
+	const set = new DisturbedSet(tm517, { ...usualDisturbance(createRandom(3)), pointerM: 2e-3 });
+	const points = marksHz.map((dialHz) => ({ dialHz, heardHz: set.heardHz(dialHz), heardUncertaintyHz: 200, pass: 0 }));
+	const { plan } = dialAnswer({ ...ground, lowEnd: 'none', isPointerShared: true }, points);
+	expect(plan.acts.map(({ adjuster }) => adjuster)).toEqual(['trimmer']);
 });

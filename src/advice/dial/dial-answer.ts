@@ -1,9 +1,9 @@
 /** The whole answer to a dial's readings: errors, who is at fault, what to do, what will remain. */
 import { type DialFit, fitEitherNetwork } from '#core/estimate/dial-fit.ts';
-import type { DialGround, DialModel } from '#core/estimate/dial-model.ts';
+import { type DialGround, DialModel } from '#core/estimate/dial-model.ts';
 import type { DialPoint } from '#core/estimate/dial-solve.ts';
 import type { Estimate } from '#core/numeric/estimate.ts';
-import { bestState, type DialPlan, dialPlan, worstEstimate } from './dial-acts.ts';
+import { bestState, type DialPlan, dialPlan, leversOf, worstEstimate } from './dial-acts.ts';
 import { type DialCause, dialCauses } from './dial-causes.ts';
 
 /** One mark of the last pass, its readings averaged. */
@@ -13,6 +13,8 @@ export interface DialError {
 	/** Of the mean: pointer, generator and peak, and no less than the scatter of repeats says. */
 	readonly uncertaintyHz: number;
 	readonly readings: number;
+	/** Standard deviation of repeats; `null` for a single reading. */
+	readonly scatterHz: number | null;
 }
 
 /** A coil that is known no better than this is not told from a slipped pointer (chosen: 1 % of coil looks like about 3 mm of pointer). */
@@ -29,28 +31,52 @@ export interface DialAnswer {
 	readonly alike: readonly (readonly DialCause['cause'][])[];
 	/** Sets without a low-end adjuster: the IF with which the dial is best, and what is left then. */
 	readonly bestIf: { readonly ifHz: number; readonly worstHz: Estimate } | null;
+	/** How well the pointer really is set, where repeats scatter much more than was stated: it was reckoned with; `null` where they keep to it. */
+	readonly scatterM: number | null;
 	/** The readings speak for the trimmer at the other place than was said. */
 	readonly isOtherNetwork: boolean;
+}
+
+/** What one reading may be off by, as stated: pointer, generator and peak. */
+function statedHz({ scale, ground }: DialModel, { dialHz, heardUncertaintyHz }: DialPoint): number {
+	return Math.hypot(scale.slopeHzPerM(dialHz) * ground.readingM, heardUncertaintyHz);
 }
 
 /** Readings of one mark in one pass, averaged. */
 function markErrors(model: DialModel, points: readonly DialPoint[]): readonly DialError[] {
 	const marksHz = [...new Set(points.map(({ dialHz }) => dialHz))].sort((a, b) => a - b);
 	return marksHz.map((dialHz) => {
-		const own = points.filter((point) => point.dialHz === dialHz);
+		const own = points.filter((point) => point.dialHz === dialHz) as [DialPoint, ...DialPoint[]];
 		const count = own.length;
 		const mean = own.reduce((sum, { heardHz }) => sum + heardHz, 0) / count;
-		const spreadHz2 = own.reduce((sum, { heardHz }) => sum + (heardHz - mean) ** 2, 0) / Math.max(count - 1, 1);
-		const [first] = own as [DialPoint];
-		const pointerHz = model.scale.slopeHzPerM(dialHz) * model.ground.readingM;
-		const statedHz2 = pointerHz ** 2 + first.heardUncertaintyHz ** 2;
+		const scatterHz =
+			count === 1 ? null : Math.sqrt(own.reduce((sum, { heardHz }) => sum + (heardHz - mean) ** 2, 0) / (count - 1));
 		return {
 			dialHz,
 			errorHz: mean - dialHz,
-			uncertaintyHz: Math.sqrt(Math.max(statedHz2, spreadHz2) / count),
+			uncertaintyHz: Math.max(statedHz(model, own[0]), scatterHz ?? 0) / Math.sqrt(count),
 			readings: count,
+			scatterHz,
 		};
 	});
+}
+
+/** Repeats that scatter more than this many times what was stated, over three or more of them, are believed (chosen: chance does so once in a hundred). */
+const scatterFactor = 2;
+const repeatsBelieved = 3;
+
+/** How well the pointer is set by the repeats themselves, against what was stated: their scatter over all marks and passes. `null` with too few of them, or when they keep to it. */
+function scatterM(model: DialModel, points: readonly DialPoint[]): number | null {
+	let square = 0;
+	let repeats = 0;
+	for (const key of new Set(points.map(({ dialHz, pass }) => `${dialHz} ${pass}`))) {
+		const own = points.filter(({ dialHz, pass }) => `${dialHz} ${pass}` === key);
+		const mean = own.reduce((sum, { heardHz }) => sum + heardHz, 0) / own.length;
+		for (const point of own) square += ((point.heardHz - mean) / statedHz(model, point)) ** 2;
+		repeats += own.length - 1;
+	}
+	const factor = Math.sqrt(square / Math.max(repeats, 1));
+	return repeats >= repeatsBelieved && factor > scatterFactor ? factor * model.ground.readingM : null;
 }
 
 /**
@@ -59,14 +85,15 @@ function markErrors(model: DialModel, points: readonly DialPoint[]): readonly Di
  * @param points at least two; passes counted from 0 without gaps
  */
 export function dialAnswer(
-	ground: DialGround,
+	stated: DialGround,
 	points: readonly DialPoint[],
 	sitMarksHz: readonly number[] = points.map(({ dialHz }) => dialHz),
 ): DialAnswer {
+	const readingM = scatterM(new DialModel(stated), points);
+	const ground = readingM === null ? stated : { ...stated, readingM };
 	const { model, fit } = fitEitherNetwork(ground, points);
 	const last = Math.max(...points.map(({ pass }) => pass));
-	const levels = ['pointerM', 'trimmerF', 'ifOffHz'] as const;
-	const withIf = ground.lowEnd === 'none' ? bestState(model, fit, levels) : null;
+	const withIf = ground.lowEnd === 'none' ? bestState(model, fit, [...leversOf(model), 'ifOffHz']) : null;
 	return {
 		model,
 		fit,
@@ -79,6 +106,7 @@ export function dialAnswer(
 		alike:
 			fit.uncertainty.coilShare > unknownCoilShare ? [[ground.lowEnd === 'slug' ? 'slug' : 'coil', 'pointer']] : [],
 		bestIf: withIf && { ifHz: ground.ifHz + withIf.ifOffHz, worstHz: worstEstimate(model, fit, withIf) },
+		scatterM: readingM,
 		isOtherNetwork: model.ground.network !== ground.network,
 	};
 }
@@ -93,7 +121,7 @@ export function readingFault(
 			return { place, words: 'the mark lies outside the band: give the band that it belongs to, or take it out' };
 		}
 		const off = heardHz - dialHz;
-		if (Math.abs(Math.abs(off) - 2 * ifHz) < 0.12 * ifHz + 0.03 * dialHz) {
+		if (Math.abs(Math.abs(off) - 2 * ifHz) < Math.min(0.12 * ifHz + 0.03 * dialHz, 0.5 * ifHz)) {
 			return { place, words: 'what is heard lies two IFs away: that is the image; find the signal itself' };
 		}
 		if (Math.abs(off) > 0.25 * dialHz) {

@@ -1,7 +1,7 @@
 /** Which marks of a set's own scale to read, and what is known of its dial from the card. */
-import { bestTiePoints, type TiePoints } from '#core/circuit/tracking-curve.ts';
+import { type BandLimits, bestTiePoints, type TiePoints } from '#core/circuit/tracking-curve.ts';
 import type { DialGround } from '#core/estimate/dial-model.ts';
-import { DialScale } from '#core/estimate/dial-scale.ts';
+import { DialScale, type ScaleMark } from '#core/estimate/dial-scale.ts';
 import { siValue } from '#record/quantity.ts';
 import type { BandFacts, SetFacts } from '#record/set-facts.ts';
 
@@ -15,7 +15,7 @@ export interface DialGearGiven {
 export const usualGear: DialGearGiven = { readingM: 0.3e-3, travelM: 0.15 };
 
 /** What is known of a band's dial from the card; what the card does not say is taken as usual. Without an IF there is no ground: `null`. */
-export function dialGround({ card, ifHz }: SetFacts, band: BandFacts, gear: DialGearGiven): DialGround | null {
+export function dialGround({ card, ifHz, bands }: SetFacts, band: BandFacts, gear: DialGearGiven): DialGround | null {
 	if (ifHz === null) return null;
 	const written = card.bands?.find(({ id }) => id === band.id);
 	const limits = { lowHz: band.lowHz, highHz: band.highHz };
@@ -28,8 +28,45 @@ export function dialGround({ card, ifHz }: SetFacts, band: BandFacts, gear: Dial
 		network: written?.network === 'coil' ? 'coil' : 'gang',
 		lowEnd: band.lowEnd === 'unknown' ? 'padder' : band.lowEnd,
 		hasCutPlates: card.gang?.cutPlates === 'yes',
+		isPointerShared: bands.length > 1,
 		...gear,
+		...cardScale(card, band),
 	};
+}
+
+/** A scale as it was measured. */
+export interface MeasuredScale {
+	/** Places from the band's low end on. */
+	readonly marks: readonly ScaleMark[];
+	readonly travelM: number;
+}
+
+/**
+ * A scale from the places of its marks, measured along it from any one point and from either end; its travel follows.
+ * @param marks at least two
+ * @throws when the places do not run on with the frequencies
+ */
+export function measuredScale(band: BandLimits, marks: readonly ScaleMark[]): MeasuredScale {
+	const read = [...marks].sort((a, b) => a.dialHz - b.dialHz);
+	const way = (read.at(-1)?.atM ?? 0) > (read[0]?.atM ?? 0) ? 1 : -1;
+	const turned = read.map(({ dialHz, atM }) => ({ dialHz, atM: way * atM }));
+	const scale = new DialScale(band, 0, turned);
+	const lowM = scale.placeM(band.lowHz);
+	return {
+		marks: turned.map(({ dialHz, atM }) => ({ dialHz, atM: atM - lowM })),
+		travelM: scale.placeM(band.highHz) - lowM,
+	};
+}
+
+/** The scale as the card has it measured; `null` when it gives no places. */
+export function cardScale({ scales }: SetFacts['card'], { id, lowHz, highHz }: BandFacts): MeasuredScale | null {
+	const { marks = [], places = [] } = scales?.find(({ band }) => band === id) ?? {};
+	if (places.length < 2 || places.length !== marks.length) return null;
+	const read = marks.map((words, k) => ({
+		dialHz: siValue('frequency', words),
+		atM: siValue('place', places[k] as string),
+	}));
+	return measuredScale({ lowHz, highHz }, read);
 }
 
 /** The maker's alignment points with the one between that levels best, or the best three. */

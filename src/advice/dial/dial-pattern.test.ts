@@ -6,7 +6,15 @@ const marksHz = [600e3, 800e3, 1000e3, 1200e3, 1400e3];
 const crowding = (dialHz: number): number => 1e7 * (dialHz / 1e6) ** 3;
 const pattern = (errorHz: (dialHz: number) => number): string | null =>
 	dialPattern(
-		{ errors: marksHz.map((dialHz) => ({ dialHz, errorHz: errorHz(dialHz), uncertaintyHz: 500, readings: 1 })) },
+		{
+			errors: marksHz.map((dialHz) => ({
+				dialHz,
+				errorHz: errorHz(dialHz),
+				uncertaintyHz: 500,
+				readings: 1,
+				scatterHz: null,
+			})),
+		},
 		crowding,
 	);
 
@@ -21,6 +29,12 @@ test('constant kilocycles, constant distance, one end and one sector are told ap
 });
 
 test('where the scale is even, kilocycles and distance are left open', () => {
-	const errors = marksHz.map((dialHz) => ({ dialHz, errorHz: -10e3, uncertaintyHz: 500, readings: 1 }));
+	const errors = marksHz.map((dialHz) => ({
+		dialHz,
+		errorHz: -10e3,
+		uncertaintyHz: 500,
+		readings: 1,
+		scatterHz: null,
+	}));
 	expect(dialPattern({ errors }, () => 1e7)).toBeNull();
 });

@@ -1,6 +1,7 @@
 /** The two schools of the low end, priced: the dial true at both ends, or rocked for greatest output. */
-import { antennaLossDb, trackingCurve } from '#core/circuit/tracking-curve.ts';
+import { antennaLossDb } from '#core/circuit/tracking-curve.ts';
 import { type DialModel, type DialState, soundState } from '#core/estimate/dial-model.ts';
+import { antennaHz } from './antenna-circuit.ts';
 
 /** One place of a school's curve. */
 export interface SchoolPoint {
@@ -49,20 +50,6 @@ export function dialSchools(model: DialModel, q: number, coilShare: number): rea
 		};
 	};
 	return [school('true dial', soundState), school('greatest output', rocked)];
-}
-
-/** Where the antenna circuit is tuned with the pointer of a sound set on a mark. */
-function antennaHz({ ground }: DialModel, coilShare: number): (dialHz: number) => number {
-	const { pointsHz, ifHz, side, hasCutPlates } = ground;
-	const { errorHz } = trackingCurve(pointsHz, ifHz, side);
-	const [, , highHz] = pointsHz;
-	// 1 / f^2 goes with L (C + trimmer): a coil that is off is trimmed right at the high mark and nowhere else.
-	const trimmed = (1 / highHz ** 2) * (1 / (1 + coilShare) - 1);
-	return (dialHz) => {
-		let nominalHz = dialHz;
-		for (let round = 0; round < 8 && !hasCutPlates; round++) nominalHz = dialHz - errorHz(nominalHz);
-		return 1 / Math.sqrt((1 + coilShare) * (1 / nominalHz ** 2 + trimmed));
-	};
 }
 
 /** Trimmer and low end set so that two marks receive what is wanted there. */

@@ -41,6 +41,9 @@ test('the peak is told by its two frequencies, and not when only one was heard',
 	expect(peakSide(18e6, 455e3, 'above', [18e6, 18.91e6], 20e3)).toBe('signal');
 	expect(peakSide(18e6, 455e3, 'above', [17.09e6, 18e6], 20e3)).toBe('image');
 	expect(peakSide(18e6, 455e3, 'below', [17.09e6, 18e6], 20e3)).toBe('signal');
+	// A dial 300 kc off does not hide which of the two belongs to it; one that lies half way between them does.
+	expect(peakSide(18e6, 455e3, 'above', [17.7e6, 18.61e6], 20e3)).toBe('signal');
+	expect(peakSide(18e6, 455e3, 'above', [17.55e6, 18.46e6], 20e3)).toBe('unclear');
 	expect(peakSide(18e6, 455e3, 'above', [18e6], 20e3)).toBe('unclear');
 	expect(peakSide(18e6, 455e3, 'above', [17.09e6, 18e6, 18.91e6], 20e3)).toBe('unclear');
 });

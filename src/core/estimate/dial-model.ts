@@ -26,6 +26,8 @@ export interface DialGround {
 	/** Length of the scale from end to end. */
 	readonly travelM: number;
 	readonly marks?: readonly ScaleMark[];
+	/** Other bands go by the same pointer: it is not slipped for this one. */
+	readonly isPointerShared?: boolean;
 }
 
 /** What may be wrong, each from what the maker left; all nought on a sound set. */

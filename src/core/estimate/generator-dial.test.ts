@@ -4,7 +4,7 @@ import { tm517 } from '#core/receiver/designs/tm-517.ts';
 import { factoryTurns } from '#core/receiver/factory.ts';
 import { SetStream } from '#core/receiver/set-stream.ts';
 import { measureTone } from '#core/signal/tone.ts';
-import { dialFor, frequencyFromBeat, generatorDial, trueFor } from './generator-dial.ts';
+import { dialFor, frequencyFromBeat, generatorDial, isWithinChecks, trueFor } from './generator-dial.ts';
 
 const rateHz = 48e3;
 const set = { design: tm517, faults: [], turns: factoryTurns(tm517), pointerSlipM: 0 };
@@ -65,7 +65,12 @@ test('a dial that bends is corrected between its checks, within what it says', (
 		expect(Math.abs(found.value - dialHz)).toBeLessThan(4 * found.uncertainty);
 		expect(Math.abs(found.value - dialHz)).toBeLessThan(300);
 	}
-	expect(dialFor(dial, 900e3)).toBeNull();
+	// Outside the checks the correction stays in proportion, and says how little it is worth.
+	expect(isWithinChecks(dial, 900e3)).toBe(false);
+	const outside = dialFor(dial, 900e3);
+	expect(trueFor(dial, outside?.value ?? 0).value).toBeCloseTo(900e3, 6);
+	expect(outside?.uncertainty).toBeGreaterThan(1e3);
+	expect(dialFor(generatorDial([]), 900e3)).toBeNull();
 });
 
 test('checks of one mark are made one, the better known counting more', () => {

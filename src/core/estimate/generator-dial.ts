@@ -107,17 +107,21 @@ export function trueFor(dial: GeneratorDial, dialHz: number): Estimate {
 	};
 }
 
-/** Where the dial has to stand for a wanted frequency; `null` beyond the outermost marks. */
+/** Where the dial has to stand for a wanted frequency: the other way round of `trueFor`. `null` without any check. */
 export function dialFor(dial: GeneratorDial, wantedHz: number): Estimate | null {
-	const { marks } = dial;
-	const at = marks.findIndex((low, k) => {
-		const high = marks[k + 1];
-		return high !== undefined && low.trueHz <= wantedHz && wantedHz <= high.trueHz;
-	});
-	const low = marks[at];
-	const high = marks[at + 1];
+	const below = dial.marks.findLast(({ trueHz }) => trueHz <= wantedHz);
+	const above = dial.marks.find(({ trueHz }) => trueHz >= wantedHz);
+	const [low, high] = [below ?? above, above ?? below];
 	if (!low || !high) return null;
-	const share = high.trueHz > low.trueHz ? (wantedHz - low.trueHz) / (high.trueHz - low.trueHz) : 0;
-	const dialHz = low.dialHz + share * (high.dialHz - low.dialHz);
+	const dialHz =
+		high.trueHz > low.trueHz
+			? low.dialHz + ((wantedHz - low.trueHz) / (high.trueHz - low.trueHz)) * (high.dialHz - low.dialHz)
+			: (wantedHz * low.dialHz) / low.trueHz;
 	return { value: dialHz, uncertainty: uncertaintyAt(dial, low, high, dialHz) };
+}
+
+/** A frequency lies between the outermost checks. */
+export function isWithinChecks({ marks }: GeneratorDial, wantedHz: number): boolean {
+	const [first, last] = [marks[0], marks.at(-1)];
+	return first !== undefined && last !== undefined && first.trueHz <= wantedHz && wantedHz <= last.trueHz;
 }

@@ -2,29 +2,38 @@ import type { OscillatorSide } from '#core/circuit/tracking-curve.ts';
 
 /** Which of two peaks an oscillator was set on. */
 export type PeakSide =
-	/** The dial's own frequency comes in. */
+	/** The signal that belongs to the dial comes in. */
 	| 'signal'
-	/** The oscillator is on the other side: the dial's frequency comes in as the image. */
+	/** The oscillator is on the other side: what comes in at the dial is the image. */
 	| 'image'
-	/** Only one frequency was heard, or none that fits. */
+	/** No two frequencies two IFs apart were heard, or neither lies near the dial. */
 	| 'unclear';
+
+/** A dial that is off by more than this share of the IF leaves it open which of the two is meant (chosen: half way is one IF). */
+const nearShare = 0.75;
 
 /**
  * Which peak it is, by the two frequencies that come in with the dial left alone; never by which is louder, which an antenna peaked on the image turns round.
- * Oscillator above and right: the dial's frequency and the one two IFs above it. Wrong: the dial's and the one two IFs below.
- * @param heardHz all generator frequencies that come in
- * @param toleranceHz how far they may lie off
+ * They stand two IFs apart with the oscillator between them. Oscillator above and right: the lower one belongs to the dial. Wrong: the higher one.
+ * @param heardHz all generator frequencies that come in, from one generator
+ * @param apartHz how far their distance may be from two IFs
  */
 export function peakSide(
 	dialHz: number,
 	ifHz: number,
 	side: OscillatorSide,
 	heardHz: readonly number[],
-	toleranceHz: number,
+	apartHz: number,
 ): PeakSide {
-	const isHeard = (wantedHz: number): boolean => heardHz.some((one) => Math.abs(one - wantedHz) <= toleranceHz);
-	const away = side === 'above' ? 2 * ifHz : -2 * ifHz;
-	const [right, wrong] = [isHeard(dialHz + away), isHeard(dialHz - away)];
-	if (right === wrong || toleranceHz >= ifHz) return 'unclear';
-	return right ? 'signal' : 'image';
+	const sorted = [...heardHz].sort((one, other) => one - other);
+	const sides = sorted.flatMap((lowHz, k) =>
+		sorted.slice(k + 1).flatMap((highHz): PeakSide[] => {
+			if (Math.abs(highHz - lowHz - 2 * ifHz) > apartHz) return [];
+			const offs = [Math.abs(lowHz - dialHz), Math.abs(highHz - dialHz)] as const;
+			if (Math.min(...offs) > nearShare * ifHz) return [];
+			return [offs[0] < offs[1] === (side === 'above') ? 'signal' : 'image'];
+		}),
+	);
+	const [first] = sides;
+	return first !== undefined && sides.every((one) => one === first) ? first : 'unclear';
 }

@@ -37,6 +37,7 @@ const labels: Readonly<Record<string, readonly [string, string?]>> = {
 	shape: ['Shape'],
 	travel: ['Travel of the pointer', '150 mm'],
 	marks: ['Marks', '600 kc, 800 kc, 1000 kc'],
+	places: ['Places of the marks, along the scale', '12 mm, 45 mm, 71 mm'],
 	'tubes.stage': ['Stage', 'converter'],
 	type: ['Type', '6A8'],
 	'adjusters.name': ['Name on the chassis', 'C1'],

@@ -42,6 +42,9 @@ export const fetchEntries = (run: string, from: number) =>
 /** The entries that tell where a run stands. */
 export const fetchStanding = (run: string) => ask(`/runs/${encodeURIComponent(run)}/standing`, entriesAnswer);
 
+/** Checks of generators in all runs. */
+export const fetchGeneratorChecks = () => ask('/generator-checks', entriesAnswer);
+
 /** How long the program may take to keep entries before they are sent again; sending again is harmless. */
 const longestKeepingMs = 10_000;
 
