@@ -20,7 +20,7 @@ export function started(): Happening {
 export interface PaperSweep {
 	/** Order of the entry that begins it. */
 	readonly order: number;
-	readonly role?: 'base' | 'nudge';
+	readonly role?: 'base' | 'nudge' | 'second level';
 	readonly adjuster?: string;
 	readonly instrument?: string;
 	/** What the meter makes of a level of the curve. */

@@ -40,7 +40,11 @@ test('a curve that grows narrow as gain rises is feedback; without feedback it s
 	const pair = (feedback: readonly Fault[]) =>
 		found(
 			...sweptByHand(withFaults(...feedback), { order: 1, heldDbv: -80 }),
-			...sweptByHand(withFaults(...feedback, { kind: 'weak IF tube', share: 0.1 }), { order: 53, heldDbv: -50 }),
+			...sweptByHand(withFaults(...feedback, { kind: 'weak IF tube', share: 0.1 }), {
+				order: 53,
+				role: 'second level',
+				heldDbv: -50,
+			}),
 		)['curve-level'];
 	expect(pair([{ kind: 'feedback', farad: 0.016e-12 }])?.outcome).toBe('narrow');
 	expect(pair([{ kind: 'feedback', farad: 0.0001e-12 }])?.outcome).toBe('same');

@@ -16,10 +16,12 @@ const equalDb = 1.5;
 const leanShare = 0.25;
 /** Off the aim beyond this, hertz: the test's own bound. */
 const aimHz = 2e3;
-/** Narrower by this much when weak is the strip's doing, not the readings' (chosen). */
-const narrowShare = 0.92;
-/** Levels at the generator that far apart show the strip at two gains, decibels (chosen). */
+/** Narrower than this when weak is the strip's doing, not the readings'; wider than the other it stays; between the two nothing is said (chosen). */
+const narrowShare = 0.95;
+const sameShare = 0.98;
+/** Levels at the generator that far apart show the strip at two gains, decibels; that it stays the same is said of gains further apart (chosen). */
 const apartDb = 10;
+const farApartDb = 20;
 const usualChannelHz = 10e3;
 /** A meter that is read by hand, decibels (chosen). */
 const usualMeterDb = 0.2;
@@ -90,7 +92,10 @@ function levelOf(held: ReturnType<typeof heldCurves>, ifHz: number): Omit<FoundA
 	if (!weakWidth || !strongWidth) return null;
 	const share = weakWidth.widthHz.value / strongWidth.widthHz.value;
 	const words = `${kc(weakWidth.widthHz.value)} kc wide weak, ${kc(strongWidth.widthHz.value)} kc ${(strong.generatorDb - weak.generatorDb).toFixed(0)} dB stronger`;
-	return { test: 'curve-level', outcome: share < narrowShare ? 'narrow' : 'same', words };
+	if (share < narrowShare) return { test: 'curve-level', outcome: 'narrow', words };
+	return share < sameShare || strong.generatorDb - weak.generatorDb < farApartDb
+		? null
+		: { test: 'curve-level', outcome: 'same', words };
 }
 
 /** What the IF curves of a run say to the tests of trouble. */

@@ -69,7 +69,9 @@ export function standingCurve(state: RunState, entries: readonly RunEntry[], fac
 	const isFresh = base !== undefined && entries.findIndex(({ id }) => id === base.id) > turned;
 	const byHand = isFresh ? plain(base) : [];
 	if (base && byHand.length >= leastPoints) {
-		const second = rest.find(({ role, points }) => role === 'second level' && points.length >= 5);
+		// Two curves that were read at one reading of the meter each are both true as they stand.
+		const isHeld = base.points[0]?.reference.startsWith('generator ') === true;
+		const second = isHeld ? null : rest.find(({ role, points }) => role === 'second level' && points.length >= 5);
 		return {
 			...common,
 			base: byHand,
