@@ -1,4 +1,5 @@
 import { parseArgs } from 'node:util';
+import { shownWords } from '#record/shown-words.ts';
 import { packageVersion } from '#server/package-root.ts';
 import { type CommandOutput, InputFault } from './command.ts';
 import { commandHelp, overview } from './command-help.ts';
@@ -37,6 +38,9 @@ async function main(args: readonly string[], output: CommandOutput): Promise<voi
 	else await command.run(parsed, output);
 }
 
+/** Longest line that is said of an input that cannot be used. */
+const longestNotice = 2000;
+
 /** Runs one command line and returns the exit status: 0 done, 2 input cannot be used, 1 the program failed. */
 export async function runCommandLine(args: readonly string[], output: CommandOutput = machine): Promise<number> {
 	try {
@@ -44,7 +48,8 @@ export async function runCommandLine(args: readonly string[], output: CommandOut
 		return 0;
 	} catch (error) {
 		if (error instanceof InputFault) {
-			output.notice(error.message.replaceAll('\n', ' '));
+			// A name of a file may hold anything: no sign in it may move the cursor.
+			output.notice(shownWords(error.message, longestNotice));
 			return 2;
 		}
 		output.notice(`peakwright failed: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`);

@@ -1,4 +1,5 @@
 import { parseQuantity } from '#record/quantity.ts';
+import { shownWords } from '#record/shown-words.ts';
 import { InputFault } from './command.ts';
 import { readInput, readQuantity } from './input.ts';
 
@@ -15,8 +16,12 @@ function unitOf(cell: string): string | null {
  * Other columns are names and are passed over.
  */
 export function stationsIn(path: string): readonly number[] {
-	const lines = readInput(path, 'a list of stations, one a line, such as: name,kHz')
-		.toString('utf8')
+	return stationsOf(readInput(path, 'a list of stations, one a line, such as: name,kHz').toString('utf8'), path);
+}
+
+/** Stations in a text; `path` is what refusals call it. */
+export function stationsOf(text: string, path: string): readonly number[] {
+	const lines = text
 		.replace(/^\ufeff/, '')
 		.split(/\r\n|\r|\n/)
 		.map((text, place) => ({ text: text.trim(), line: place + 1 }))
@@ -31,7 +36,7 @@ export function stationsIn(path: string): readonly number[] {
 	const column = units.findIndex((unit) => unit !== null);
 	if (isHeader && column < 0) {
 		throw new InputFault(
-			`${path}: line ${head.line}: no unit of frequency in "${head.text.slice(0, 40)}": give a header such as name,kHz`,
+			`${path}: line ${head.line}: no unit of frequency in "${shownWords(head.text)}": give a header such as name,kHz`,
 		);
 	}
 	const stations = lines.slice(isHeader ? 1 : 0).map(({ text, line }) => {

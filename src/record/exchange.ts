@@ -1,7 +1,8 @@
 import * as z from 'zod/mini';
 import type { Parsed } from './parsed.ts';
-import { runEntry } from './run.ts';
+import { moment, runEntry } from './run.ts';
 import { setCardSchema } from './set-card.ts';
+import { shownWords } from './shown-words.ts';
 
 /** What an export carries: every version of each card, oldest first, and every entry of each run. */
 const exchangeSchema = z.strictObject({
@@ -10,7 +11,7 @@ const exchangeSchema = z.strictObject({
 	sets: z.array(
 		z.strictObject({
 			id: z.string().check(z.regex(/^[a-z0-9][a-z0-9-]{0,39}$/)),
-			cards: z.array(z.strictObject({ changedAtMs: z.number(), card: setCardSchema })).check(z.minLength(1)),
+			cards: z.array(z.strictObject({ changedAtMs: moment, card: setCardSchema })).check(z.minLength(1)),
 			entries: z.array(runEntry),
 		}),
 	),
@@ -25,7 +26,7 @@ export function parseExchange(text: string): Parsed<Exchange> {
 	try {
 		value = JSON.parse(text);
 	} catch (error) {
-		return { ok: false, words: `this is not JSON: ${(error as Error).message}` };
+		return { ok: false, words: `this is not JSON: ${shownWords((error as Error).message, 160)}` };
 	}
 	const result = exchangeSchema.safeParse(value);
 	if (result.success) return { ok: true, value: result.data };

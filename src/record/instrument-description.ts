@@ -1,6 +1,7 @@
 import * as z from 'zod/mini';
 import { decibelsOf } from './level-unit.ts';
 import type { Parsed } from './parsed.ts';
+import { shownWords } from './shown-words.ts';
 
 const words = z.string().check(z.minLength(1), z.maxLength(200));
 /** One line to the instrument; no line may hide a second one. */
@@ -141,14 +142,14 @@ export function parseInstrumentDescription(text: string): Parsed<InstrumentDescr
 	try {
 		value = JSON.parse(text);
 	} catch (error) {
-		return { ok: false, words: `this is not JSON: ${(error as Error).message}` };
+		return { ok: false, words: `this is not JSON: ${shownWords((error as Error).message, 160)}` };
 	}
 	const result = instrumentDescription.safeParse(value);
 	if (result.success) return { ok: true, value: result.data };
 	const [first] = result.error.issues;
 	const keys =
 		first?.code === 'unrecognized_keys'
-			? `nothing called ${first.keys.map((key) => `"${key.slice(0, 40)}"`).join(', ')} belongs here`
+			? `nothing called ${first.keys.map((key) => `"${shownWords(key)}"`).join(', ')} belongs here`
 			: (first?.message ?? 'not a description of an instrument');
 	const at = first && first.path.length > 0 ? `${first.path.map(String).join(', ')}: ` : '';
 	return { ok: false, words: `${at}${keys}` };

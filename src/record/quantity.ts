@@ -1,5 +1,6 @@
 import * as z from 'zod/mini';
 import type { Parsed } from './parsed.ts';
+import { shownWords } from './shown-words.ts';
 
 /** Kinds of quantity that a person writes with a unit. */
 export type QuantityKind =
@@ -147,8 +148,7 @@ function plain(words: string): string {
 }
 
 function refusal(kind: Kind, words: string): Parsed<number> {
-	const shown = words.length > 40 ? `${words.slice(0, 40)}...` : words;
-	return { ok: false, words: `cannot read ${kind.called} from "${shown}": give ${kind.give}` };
+	return { ok: false, words: `cannot read ${kind.called} from "${shownWords(words)}": give ${kind.give}` };
 }
 
 /**

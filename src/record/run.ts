@@ -11,6 +11,9 @@ import { testAnswered } from './trouble-answer.ts';
 const id = z.string().check(z.regex(/^[A-Za-z0-9][A-Za-z0-9_-]{0,63}$/));
 const text = z.string().check(z.maxLength(20_000));
 
+/** A moment as milliseconds since 1970, as far as a calendar reaches. */
+export const moment = z.number().check(z.minimum(0), z.maximum(8.64e15));
+
 /** A run on a virtual set that was put out of order on purpose: a lesson by name, or tampering by seed with faults by name. */
 const practiceCase = z.strictObject({
 	lesson: z.optional(id),
@@ -140,7 +143,7 @@ export const runEntry = z.strictObject({
 	id,
 	run: id,
 	order: z.number().check(z.int(), z.minimum(0)),
-	atMs: z.number(),
+	atMs: moment,
 	what: happening,
 });
 export type RunEntry = z.infer<typeof runEntry>;

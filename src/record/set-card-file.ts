@@ -1,6 +1,7 @@
 import type { Parsed } from './parsed.ts';
 import { siValue } from './quantity.ts';
 import { type SetCard, setCardSchema } from './set-card.ts';
+import { shownWords } from './shown-words.ts';
 
 /** The version of the set card that this program writes. */
 const setCardVersion = 1;
@@ -98,7 +99,7 @@ export function checkSetCard(value: unknown): Parsed<SetCard> {
 		const at = first && first.path.length > 0 ? `${place(first.path)}: ` : '';
 		const keys =
 			first?.code === 'unrecognized_keys'
-				? `nothing called ${first.keys.map((key) => `"${key.slice(0, 40)}"`).join(', ')} belongs here`
+				? `nothing called ${first.keys.map((key) => `"${shownWords(key)}"`).join(', ')} belongs here`
 				: first && isMissing(newest, first.path)
 					? 'this is missing: give it, or take its whole entry off the card'
 					: first?.message;
@@ -115,7 +116,7 @@ export function parseSetCard(text: string): Parsed<SetCard> {
 	try {
 		value = JSON.parse(text);
 	} catch (error) {
-		return wrong(`this is not JSON: ${(error as Error).message}`);
+		return wrong(`this is not JSON: ${shownWords((error as Error).message, 160)}`);
 	}
 	return checkSetCard(value);
 }

@@ -1,5 +1,6 @@
 import { lastDigit, withinLastDigit } from './last-digit.ts';
 import type { Parsed } from './parsed.ts';
+import { shownWords } from './shown-words.ts';
 import type { Sweep, SweepPoint } from './sweep.ts';
 import { parseTable, type Table, type TableRow } from './table.ts';
 import { parseTouchstone } from './touchstone.ts';
@@ -24,7 +25,7 @@ function placesOf({ columns }: Table): Parsed<Places> {
 	);
 	const [frequency] = frequencies;
 	const [level] = levels;
-	const given = columns.map(({ words }) => words).join(', ');
+	const given = shownWords(columns.map(({ words }) => words).join(', '), 100);
 	if (frequency === undefined || frequencies.length > 1)
 		return wrong(`line 1: ${frequencies.length} columns of frequency in "${given}": give one, such as kHz or kc`);
 	if (level === undefined || levels.length > 1)

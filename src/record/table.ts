@@ -1,5 +1,6 @@
 import type { Parsed } from './parsed.ts';
 import { parseQuantity, type QuantityKind } from './quantity.ts';
+import { shownWords } from './shown-words.ts';
 
 /** One column: its header as written, the name before the unit in small letters, the unit, and what kind of quantity it holds. */
 export interface TableColumn {
@@ -31,8 +32,7 @@ const kindsOfColumns: readonly QuantityKind[] = ['frequency', 'level', 'voltage'
 const separators = [';', '\t', ','] as const;
 
 const wrong = (words: string): Parsed<never> => ({ ok: false, words });
-const shown = (words: string): string =>
-	JSON.stringify(words.length > 40 ? `${words.slice(0, 40)}...` : words.replace(/[^\x20-\x7e\u00a1-\uffff]/g, '?'));
+const shown = (words: string): string => `"${shownWords(words)}"`;
 
 const unquoted = (cell: string): string =>
 	cell
@@ -85,21 +85,25 @@ function rowOf(text: string, line: number, header: NonNullable<ReturnType<typeof
 	const cells = text.split(separator).map(unquoted);
 	if (cells.length !== columns.length) {
 		return wrong(
-			`line ${line} has ${cells.length} ${cells.length === 1 ? 'cell' : 'cells'}, the header ${columns.length}: give one number for each of ${columns.map(({ words }) => words).join(', ')}`,
+			`line ${line} has ${cells.length} ${cells.length === 1 ? 'cell' : 'cells'}, the header ${columns.length}: give one number for each of ${shownWords(columns.map(({ words }) => words).join(', '), 100)}`,
 		);
 	}
 	const digits: string[] = [];
 	const values: number[] = [];
 	for (const [place, column] of columns.entries()) {
 		const cell = cells[place] as string;
-		const where = `line ${line}, column ${place + 1} (${column.words})`;
+		const where = `line ${line}, column ${place + 1} (${shownWords(column.words)})`;
 		if (cell === '') return wrong(`${where} is empty: give a number, or take the line out`);
 		const number = digitsOf(cell, separator !== ',');
 		if (number === null)
-			return wrong(`${where}: cannot read a number from ${shown(cell)}: give a plain number in ${column.unit}`);
+			return wrong(
+				`${where}: cannot read a number from ${shown(cell)}: give a plain number in ${shownWords(column.unit, 20)}`,
+			);
 		const value = siOf(number, column);
 		if (value === null)
-			return wrong(`${where}: ${shown(cell)} is out of range for ${column.unit}: correct it or take the line out`);
+			return wrong(
+				`${where}: ${shown(cell)} is out of range for ${shownWords(column.unit, 20)}: correct it or take the line out`,
+			);
 		digits.push(number);
 		values.push(value);
 	}

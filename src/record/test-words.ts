@@ -1,6 +1,7 @@
 import { lastDigit, withinLastDigit } from './last-digit.ts';
 import type { Parsed } from './parsed.ts';
 import { parseQuantity, type QuantityKind } from './quantity.ts';
+import { shownWords } from './shown-words.ts';
 import type { TestReading } from './test-reading.ts';
 
 /** Words that say that nothing was heard or the generator's most did not reach it. */
@@ -31,13 +32,13 @@ function typedValue(kind: QuantityKind | 'share', words: string): Parsed<TypedVa
 	if (kind === 'share') {
 		const share = /^(\d+(?:\.\d*)?|\.\d+)\s*%$/.exec(words.trim())?.[1];
 		if (share === undefined || Number(share) > 100)
-			return { ok: false, words: `cannot read a percentage from "${words.slice(0, 40)}"` };
+			return { ok: false, words: `cannot read a percentage from "${shownWords(words)}"` };
 		return { ok: true, value: withDigit(Number(share) / 100) };
 	}
 	const parsed = parseQuantity(kind, words);
 	if (!parsed.ok) return parsed;
 	if (parsed.value < 0 || (kind === 'voltage' && parsed.value === 0))
-		return { ok: false, words: `"${words.slice(0, 40)}" is no level of a test: give volts above 0` };
+		return { ok: false, words: `"${shownWords(words)}" is no level of a test: give volts above 0` };
 	return { ok: true, value: withDigit(parsed.value) };
 }
 

@@ -1,4 +1,5 @@
 import type { Parsed } from './parsed.ts';
+import { shownWords } from './shown-words.ts';
 
 /** What is taken from a Touchstone file: magnitude of one parameter in decibels against frequency, ascending. */
 export interface TouchstoneTrace {
@@ -29,7 +30,7 @@ function optionsOf(line: string, number: number): Parsed<Options> {
 		else if (word === 'R') place++;
 		else if (word !== 'S')
 			return wrong(
-				`line ${number}: "${word.slice(0, 20)}" in the option line: only S parameters in DB, MA or RI are read`,
+				`line ${number}: "${shownWords(word, 20)}" in the option line: only S parameters in DB, MA or RI are read`,
 			);
 	}
 	return { ok: true, value: { toHz, format } };
@@ -82,7 +83,7 @@ function bodyOf(text: string): Parsed<Body> {
 				if (rest !== '12_21' && rest !== '21_12') return wrong(`line ${number}: two-port data order is 12_21 or 21_12`);
 				order = rest;
 			} else if (name === 'matrix format' && rest.toLowerCase() !== 'full')
-				return wrong(`line ${number}: matrix format ${rest.slice(0, 20)}: save the file with the full matrix`);
+				return wrong(`line ${number}: matrix format ${shownWords(rest, 20)}: save the file with the full matrix`);
 			else if (name === 'noise data' || name === 'end') ended = true;
 			continue;
 		}
@@ -93,7 +94,7 @@ function bodyOf(text: string): Parsed<Body> {
 		for (const word of line.split(/\s+/)) {
 			const value = Number(word);
 			if (word === '' || !Number.isFinite(value))
-				return wrong(`line ${number}: cannot read a number from "${word.slice(0, 40)}"`);
+				return wrong(`line ${number}: cannot read a number from "${shownWords(word)}"`);
 			numbers.values.push(value);
 			numbers.lines.push(number);
 		}
@@ -140,12 +141,14 @@ export function parseTouchstone(text: string, parameter?: 'S11' | 'S21'): Parsed
 			numbers.values[at + column + 1] as number,
 			options.format,
 		);
-		if (!(frequencyHz > 0)) return wrong(`line ${line}: the frequency is ${frequencyHz}; it has to be above 0`);
+		if (!(frequencyHz > 0 && Number.isFinite(frequencyHz)))
+			return wrong(`line ${line}: the frequency is ${frequencyHz}; it has to be above 0 and a number`);
 		if (!Number.isFinite(levelDb)) return wrong(`line ${line}: ${taken} has no level in decibels`);
 		if (frequencyHz <= (frequenciesHz.at(-1) ?? 0))
 			return wrong(`line ${line}: the frequency does not rise; a Touchstone file ascends`);
 		frequenciesHz.push(frequencyHz);
 		levelsDb.push(levelDb);
 	}
+	if (frequenciesHz.length === 0) return wrong('no numbers after the option line: save the file again with its data');
 	return { ok: true, value: { parameter: taken, portCount, frequenciesHz, levelsDb } };
 }

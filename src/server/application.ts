@@ -86,6 +86,7 @@ export function application(house: House, pageFolder: string): Hono {
 			return context.json({ fault: 'there is nothing at this address' }, 404);
 		}
 	});
+	server.notFound((context) => context.json({ fault: 'there is nothing at this address' }, 404));
 	server.onError((error, context) => context.json({ fault: `it could not be kept: ${faultWords(error)}` }, 503));
 	return server;
 }

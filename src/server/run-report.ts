@@ -6,6 +6,7 @@ import type { ChartPoint } from '#draw/response-chart.ts';
 import type { Parsed } from '#record/parsed.ts';
 import type { RunEntry } from '#record/run.ts';
 import { setFacts } from '#record/set-facts.ts';
+import { shownWords } from '#record/shown-words.ts';
 import { dayWords, paperNamed } from '#report/printed-document.ts';
 import type { NetTurn, ReportPaper } from '#report/report-paper.ts';
 
@@ -41,6 +42,15 @@ function curvesOf(sweeps: readonly RunSweep[]): ReportPaper['curves'] {
 	return left ? { found: curves.length > 1 ? (curves[0] ?? []) : [], left } : null;
 }
 
+/** The first and the last day of a run: a clock that was set back may have dated the last entry before the first. */
+function days(entries: readonly RunEntry[]): Pick<ReportPaper, 'from' | 'to'> {
+	const ends = entries.reduce(
+		({ firstMs, lastMs }, { atMs }) => ({ firstMs: Math.min(firstMs, atMs), lastMs: Math.max(lastMs, atMs) }),
+		{ firstMs: Number.POSITIVE_INFINITY, lastMs: Number.NEGATIVE_INFINITY },
+	);
+	return { from: dayWords(ends.firstMs), to: dayWords(ends.lastMs) };
+}
+
 /** What a run's report is made from; or why there is none. */
 export function runReport(run: string, entries: readonly RunEntry[], asked: ReportAsked): Parsed<ReportPaper> {
 	const paper = paperNamed(asked.paper ?? 'A4');
@@ -50,7 +60,7 @@ export function runReport(run: string, entries: readonly RunEntry[], asked: Repo
 		return { ok: false, words: `words: cannot use "${asked.words}": give US or UK` };
 	const state = runState(run, entries);
 	if (state.card === null)
-		return { ok: false, words: `there is no run "${run.slice(0, 64)}": npx peakwright runs lists them` };
+		return { ok: false, words: `there is no run "${shownWords(run, 64)}": npx peakwright runs lists them` };
 	const facts = setFacts(state.card);
 	if (!facts.ok) return facts;
 	const turns = wayHome(state).map(({ adjuster, eighths }): NetTurn => {
@@ -70,8 +80,7 @@ export function runReport(run: string, entries: readonly RunEntry[], asked: Repo
 			notes: state.notes,
 			answers: state.answers,
 			photos: [],
-			from: dayWords(entries[0]?.atMs ?? 0),
-			to: dayWords(entries.at(-1)?.atMs ?? 0),
+			...days(entries),
 			shop: shop ? shop : null,
 			paper,
 			words,

@@ -186,3 +186,14 @@ test('the printed sheet of a set is served as a PDF, and what cannot be made is 
 		expect(((await refused.json()) as { fault: string }).fault).toContain(words);
 	}
 });
+
+test('a hostile name in an address reaches no header and no file', async () => {
+	const { address } = await start();
+	for (const name of ['../../<b>"\r\nSet-Cookie: x', '..\\..\\windows', '\u0000', '%', 'x'.repeat(5000)]) {
+		const refused = await fetch(`${address}/api/sets/${encodeURIComponent(name)}/sheet.pdf`);
+		expect([404, 431]).toContain(refused.status);
+		expect(refused.headers.get('set-cookie')).toBeNull();
+	}
+	const sheet = await fetch(`${address}/api/sets/thistlemoor-tm-517/sheet.pdf?paper=A4`);
+	expect(sheet.headers.get('content-disposition')).toMatch(/^inline; filename="[a-z0-9-]+\.pdf"$/);
+});

@@ -1,5 +1,6 @@
 import { connect } from 'node:net';
 import type { Parsed } from '#record/parsed.ts';
+import { shownWords } from '#record/shown-words.ts';
 
 /** A way to an instrument, open. */
 export interface Link {
@@ -33,7 +34,7 @@ export function instrumentAddress(words: string, baud: number | null): Parsed<In
 	if (host === undefined || port < 1 || port > 65_535)
 		return {
 			ok: false,
-			words: `cannot read the place of an instrument from "${words.slice(0, 60)}": give HOST, HOST:PORT or serial:PATH, such as 192.168.1.20:5025`,
+			words: `cannot read the place of an instrument from "${shownWords(words, 60)}": give HOST, HOST:PORT or serial:PATH, such as 192.168.1.20:5025`,
 		};
 	return { ok: true, value: { kind: 'network', host, port } };
 }

@@ -1,3 +1,5 @@
+import { shownWords } from '#record/shown-words.ts';
+
 /** What came from an instrument: one reply, or why what came cannot be one. */
 export type Reply =
 	| { readonly kind: 'line'; readonly text: string }
@@ -95,7 +97,10 @@ export class ReplyReader {
 		const head = Buffer.from(this.#held.subarray(2, 2 + digits)).toString('latin1');
 		const length = /^\d+$/.test(head) ? Number(head) : Number.NaN;
 		if (!(length <= longestBlock))
-			return { kind: 'garbled', words: `it announced a block of "${head}" bytes; the most is ${longestBlock}` };
+			return {
+				kind: 'garbled',
+				words: `it announced a block of "${shownWords(head)}" bytes; the most is ${longestBlock}`,
+			};
 		if (this.#length < 2 + digits + length) return null;
 		const bytes = this.#held.slice(2 + digits, 2 + digits + length);
 		this.#drop(2 + digits + length);

@@ -1,6 +1,7 @@
 import type { AskedMeter, NotDone } from '#instruments/instrument.ts';
 import type { MeterVerbs } from '#record/instrument-description.ts';
 import type { LevelReading } from '#record/reading.ts';
+import { shownWords } from '#record/shown-words.ts';
 import type { ScpiSession } from './scpi-session.ts';
 
 const toDbv = {
@@ -36,7 +37,7 @@ export class ScpiMeter implements AskedMeter {
 		if (said.kind !== 'said') return said;
 		const value = /^[+-]?(\d+\.?\d*|\.\d+)([eE][+-]?\d+)?$/.test(said.text) ? Number(said.text) : Number.NaN;
 		if (Number.isNaN(value))
-			return { kind: 'failed', words: `${this.name}: cannot read a number from "${said.text.slice(0, 60)}"` };
+			return { kind: 'failed', words: `${this.name}: cannot read a number from "${shownWords(said.text, 60)}"` };
 		const common = {
 			kind: 'level',
 			atMs: (askedMs + this.#nowMs()) / 2,

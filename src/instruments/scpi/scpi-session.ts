@@ -1,6 +1,7 @@
 import { setTimeout as wait } from 'node:timers/promises';
 import type { Done, NotDone } from '#instruments/instrument.ts';
 import type { InstrumentDescription } from '#record/instrument-description.ts';
+import { shownWords } from '#record/shown-words.ts';
 import type { InstrumentAddress } from './link.ts';
 import { type Failure, ScpiClient } from './scpi-client.ts';
 
@@ -123,13 +124,13 @@ export class ScpiSession {
 		if (identity !== undefined && !text.includes(identity)) {
 			return {
 				kind: 'refused',
-				words: `${this.#client.name} says it is "${text.slice(0, 80)}"; the description wants "${identity}": give the right place or description`,
+				words: `${this.#client.name} says it is "${shownWords(text, 80)}"; the description wants "${identity}": give the right place or description`,
 			};
 		}
 		if (this.#identity !== null && text !== this.#identity) {
 			return {
 				kind: 'refused',
-				words: `${this.#client.name} was "${this.#identity.slice(0, 80)}" and now says it is "${text.slice(0, 80)}"; nothing more was sent`,
+				words: `${this.#client.name} was "${shownWords(this.#identity, 80)}" and now says it is "${shownWords(text, 80)}"; nothing more was sent`,
 			};
 		}
 		this.#identity = text;
@@ -152,7 +153,7 @@ export class ScpiSession {
 			if (!number)
 				return {
 					kind: 'failed',
-					words: `${this.#client.name}: cannot read an error number from "${text.slice(0, 80)}"`,
+					words: `${this.#client.name}: cannot read an error number from "${shownWords(text, 80)}"`,
 				};
 			if (Number(number[0]) === 0) break;
 			objections.push(text.slice(0, 120));

@@ -2,6 +2,7 @@ import { lastDigit, withinLastDigit } from '#record/last-digit.ts';
 import type { Parsed } from '#record/parsed.ts';
 import { parseQuantity } from '#record/quantity.ts';
 import type { LevelReading } from '#record/reading.ts';
+import { shownWords } from '#record/shown-words.ts';
 
 /** The number in a reading as it was typed, commas between thousands taken out. */
 function digitsOf(words: string): string {
@@ -31,7 +32,7 @@ export function typedReading(words: string, quantity: LevelReading['quantity'], 
 	if (!voltage.ok)
 		return {
 			ok: false,
-			words: `cannot read a level from "${words.slice(0, 40)}": give volts or decibels with their unit, such as 2.4 V or -3 dB`,
+			words: `cannot read a level from "${shownWords(words)}": give volts or decibels with their unit, such as 2.4 V or -3 dB`,
 		};
 	if (voltage.value === 0)
 		return { ok: false, words: '0 V has no level in decibels: make the signal a little stronger, or note it as words' };
