@@ -75,6 +75,42 @@ class Can {
 	}
 }
 
+/** The whole product, as one over its value, and where its derivatives go. */
+interface Whole extends ResponseAt {
+	readonly unitRe: number;
+	readonly unitIm: number;
+}
+
+/** The derivative of the logarithm by one parameter, from the product's. */
+function put({ re, im, unitRe, unitIm }: Whole, place: number, slopeRe: number, slopeIm: number, plus: number): void {
+	re[place] = plus - slopeRe * unitRe - slopeIm * unitIm;
+	im[place] = slopeRe * unitIm - slopeIm * unitRe;
+}
+
+/** Derivatives by the tuning and the width of one winding. */
+function putWinding(
+	whole: Whole,
+	place: number,
+	own: Can,
+	at: 0 | 1,
+	slopeRe: number,
+	slopeIm: number,
+	widthRe: number,
+	widthIm: number,
+): void {
+	const tuned = own.tuned[at] as number;
+	const width = own.pIm[at] as number;
+	put(whole, 1 + place, 2 * tuned * slopeRe, 2 * tuned * slopeIm, 2 / tuned);
+	put(whole, 5 + place, -width * slopeIm + widthRe, width * slopeRe + widthIm, 0);
+}
+
+/** A winding's P times the other can's D. */
+function partner(own: Can, other: Can, at: 0 | 1): readonly [number, number] {
+	const pr = own.pRe[at] as number;
+	const pi = own.pIm[at] as number;
+	return [pr * other.dRe - pi * other.dIm, pr * other.dIm + pi * other.dRe];
+}
+
 /** The whole product with feedback, its logarithm and derivatives. `near` windings are those beside the tube. */
 function strip(a: Can, b: Can, parameters: ArrayLike<number>, ratio: number, { re, im }: ResponseAt): void {
 	const fed = parameters[stripPlaces.feedback] as number;
@@ -98,47 +134,37 @@ function strip(a: Can, b: Can, parameters: ArrayLike<number>, ratio: number, { r
 	const wholeR = a.dRe * b.dRe - a.dIm * b.dIm + fed * loopR;
 	const wholeI = a.dRe * b.dIm + a.dIm * b.dRe + fed * loopI;
 	const size = wholeR * wholeR + wholeI * wholeI;
-	const put = (place: number, slopeRe: number, slopeIm: number, plus: number): void => {
-		re[place] = plus - (slopeRe * wholeR + slopeIm * wholeI) / size;
-		im[place] = -(slopeIm * wholeR - slopeRe * wholeI) / size;
-	};
+	const whole = { re, im, unitRe: wholeR / size, unitIm: wholeI / size };
 	// fed j u N3 and fed j u N2
 	const by2r = -fed * ratio * n3i;
 	const by2i = fed * ratio * n3r;
 	const by3r = -fed * ratio * n2i;
 	const by3i = fed * ratio * n2r;
-	const winding = (
-		place: number,
-		own: Can,
-		at: 0 | 1,
-		slopeRe: number,
-		slopeIm: number,
-		widthRe: number,
-		widthIm: number,
-	): void => {
-		const tuned = own.tuned[at] as number;
-		const width = own.pIm[at] as number;
-		put(1 + place, 2 * tuned * slopeRe, 2 * tuned * slopeIm, 2 / tuned);
-		put(5 + place, -width * slopeIm + widthRe, width * slopeRe + widthIm, 0);
-	};
-	const partner = (own: Can, other: Can, at: 0 | 1): readonly [number, number] => {
-		const pr = own.pRe[at] as number;
-		const pi = own.pIm[at] as number;
-		return [pr * other.dRe - pi * other.dIm, pr * other.dIm + pi * other.dRe];
-	};
 	const [d0r, d0i] = partner(a, b, 1);
-	winding(0, a, 0, d0r + by2r * g1 - by2i * ratio, d0i + by2r * ratio + by2i * g1, 0, 0);
+	putWinding(whole, 0, a, 0, d0r + by2r * g1 - by2i * ratio, d0i + by2r * ratio + by2i * g1, 0, 0);
 	const [d1r, d1i] = partner(a, b, 0);
-	winding(1, a, 1, d1r, d1i, g1 * (by2r * p0r - by2i * p0i), g1 * (by2r * p0i + by2i * p0r));
+	putWinding(whole, 1, a, 1, d1r, d1i, g1 * (by2r * p0r - by2i * p0i), g1 * (by2r * p0i + by2i * p0r));
 	const [d2r, d2i] = partner(b, a, 1);
-	winding(2, b, 0, d2r, d2i, g2 * (by3r * p3r - by3i * p3i), g2 * (by3r * p3i + by3i * p3r));
+	putWinding(whole, 2, b, 0, d2r, d2i, g2 * (by3r * p3r - by3i * p3i), g2 * (by3r * p3i + by3i * p3r));
 	const [d3r, d3i] = partner(b, a, 0);
-	winding(3, b, 1, d3r + by3r * g2 - by3i * ratio, d3i + by3r * ratio + by3i * g2, 0, 0);
+	putWinding(whole, 3, b, 1, d3r + by3r * g2 - by3i * ratio, d3i + by3r * ratio + by3i * g2, 0, 0);
 	const turn2 = 2 * a.coupling * cube;
 	const turn3 = 2 * b.coupling * cube;
-	put(9, -2 * (a.kRe * b.dRe - a.kIm * b.dIm) - by2i * turn2, -2 * (a.kRe * b.dIm + a.kIm * b.dRe) + by2r * turn2, 1);
-	put(10, -2 * (b.kRe * a.dRe - b.kIm * a.dIm) - by3i * turn3, -2 * (b.kRe * a.dIm + b.kIm * a.dRe) + by3r * turn3, 1);
-	put(11, loopR, loopI, 0);
+	put(
+		whole,
+		9,
+		-2 * (a.kRe * b.dRe - a.kIm * b.dIm) - by2i * turn2,
+		-2 * (a.kRe * b.dIm + a.kIm * b.dRe) + by2r * turn2,
+		1,
+	);
+	put(
+		whole,
+		10,
+		-2 * (b.kRe * a.dRe - b.kIm * a.dIm) - by3i * turn3,
+		-2 * (b.kRe * a.dIm + b.kIm * a.dRe) + by3r * turn3,
+		1,
+	);
+	put(whole, 11, loopR, loopI, 0);
 	const tunings = (a.tuned[0] as number) * (a.tuned[1] as number) * (b.tuned[0] as number) * (b.tuned[1] as number);
 	re[0] =
 		2 * Math.log(ratio * tunings) +

@@ -8,31 +8,30 @@
 export function symmetricSolve(matrix: Float64Array, right: Float64Array): Float64Array {
 	const size = right.length;
 	const lower = new Float64Array(size * size);
-	const at = (values: Float64Array, row: number, column: number) => values[row * size + column] as number;
 	for (let row = 0; row < size; row++) {
 		for (let column = 0; column <= row; column++) {
-			let sum = at(matrix, row, column);
-			for (let k = 0; k < column; k++) sum -= at(lower, row, k) * at(lower, column, k);
+			let sum = matrix[row * size + column] as number;
+			for (let k = 0; k < column; k++) sum -= (lower[row * size + k] as number) * (lower[column * size + k] as number);
 			if (row === column) {
-				if (!(sum > at(matrix, row, row) * 1e-13)) {
+				if (!(sum > (matrix[row * size + row] as number) * 1e-13)) {
 					throw new Error(`invalid matrix: pivot ${row} is ${sum}, expected a positive definite matrix`);
 				}
 				lower[row * size + row] = Math.sqrt(sum);
 			} else {
-				lower[row * size + column] = sum / at(lower, column, column);
+				lower[row * size + column] = sum / (lower[column * size + column] as number);
 			}
 		}
 	}
 	const solution = Float64Array.from(right);
 	for (let row = 0; row < size; row++) {
 		let sum = solution[row] as number;
-		for (let k = 0; k < row; k++) sum -= at(lower, row, k) * (solution[k] as number);
-		solution[row] = sum / at(lower, row, row);
+		for (let k = 0; k < row; k++) sum -= (lower[row * size + k] as number) * (solution[k] as number);
+		solution[row] = sum / (lower[row * size + row] as number);
 	}
 	for (let row = size - 1; row >= 0; row--) {
 		let sum = solution[row] as number;
-		for (let k = row + 1; k < size; k++) sum -= at(lower, k, row) * (solution[k] as number);
-		solution[row] = sum / at(lower, row, row);
+		for (let k = row + 1; k < size; k++) sum -= (lower[k * size + row] as number) * (solution[k] as number);
+		solution[row] = sum / (lower[row * size + row] as number);
 	}
 	return solution;
 }
