@@ -52,6 +52,11 @@ export function evenlySpaced(count: number, reachHz: number, centreHz = ifHz): n
 	return Array.from({ length: count }, (_, index) => centreHz - reachHz + (2 * reachHz * index) / (count - 1));
 }
 
+/** A random strip with feedback up to a share of the most. */
+export function drawnStrip(random: Random, feedbackShare: number): number[] {
+	return randomStrip(random, feedbackShare * mostFeedback * random.uniform());
+}
+
 /** How the sweeps of a nudge test are read: a base sweep, and one after each nudge. */
 type SweepPlan = (
 	role: 'base' | 'nudge',
@@ -73,7 +78,7 @@ export function nudgedStrip(
 	feedbackShare: number,
 ) {
 	const random = createRandom(seed);
-	const strip = randomStrip(random, feedbackShare * mostFeedback * random.uniform());
+	const strip = drawnStrip(random, feedbackShare);
 	const topDb = Math.max(...evenlySpaced(61, 30e3).map(trueLevelDb(strip)));
 	const read = (role: 'base' | 'nudge', before: readonly CurvePoint[]) => {
 		const level = trueLevelDb([...strip]);

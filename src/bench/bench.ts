@@ -200,6 +200,20 @@ export class Bench {
 		return this.#keep({ kind: 'sweep begun', role, ...(adjuster === null ? {} : { adjuster }) });
 	}
 
+	/**
+	 * Begins what is read after an adjuster was set to its mark.
+	 * @param aimedHz how far its circuit was meant to go
+	 * @param markHz where the generator stood
+	 */
+	beginSetting(adjuster: string, aimedHz: number, markHz: number): Promise<RunState> {
+		return this.#keep({ kind: 'sweep begun', role: 'setting', adjuster, aimedHz, markHz });
+	}
+
+	/** Gives a sweep a name; an empty one takes it back. */
+	nameSweep(sweep: string, name: string): Promise<RunState> {
+		return this.#keep({ kind: 'sweep named', sweep, name });
+	}
+
 	/** Keeps one point of a sweep: what the meter showed. */
 	keepSweepPoint(sweep: string, frequencyHz: number, reading: LevelReading): Promise<RunState> {
 		return this.#keep({ kind: 'sweep point', sweep, frequencyHz, reading });

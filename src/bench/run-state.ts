@@ -189,6 +189,7 @@ export function after(state: RunState, entry: RunEntry): RunState {
 		case 'sweep begun':
 		case 'sweep point':
 		case 'sweep file':
+		case 'sweep named':
 			return { ...next, sweeps: afterSweepEntry(state.sweeps, entry) };
 		case 'repeat left':
 			return { ...next, leftRepeats: [...state.leftRepeats, what.step] };

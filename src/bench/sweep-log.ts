@@ -18,16 +18,37 @@ export interface RunSweep {
 	readonly id: string;
 	readonly role: SweepRole;
 	readonly adjuster: string | null;
+	/** How far a setting was meant to take the adjuster's circuit; `null` where nothing was set. */
+	readonly aimedHz: number | null;
+	/** Generator frequency of the setting's mark. */
+	readonly markHz: number | null;
+	/** What the person calls it; `null` where it has no name of its own. */
+	readonly name: string | null;
+	readonly begunAtMs: number;
 	readonly points: readonly KeptSweepPoint[];
 }
 
 /** The sweeps of a run after one more entry; entries of other kinds leave them as they are. */
-export function afterSweepEntry(sweeps: readonly RunSweep[], { id, what }: RunEntry): readonly RunSweep[] {
+export function afterSweepEntry(sweeps: readonly RunSweep[], { id, atMs, what }: RunEntry): readonly RunSweep[] {
 	const withPoints = (sweep: string, points: readonly KeptSweepPoint[]): readonly RunSweep[] =>
 		sweeps.map((own) => (own.id === sweep ? { ...own, points: [...own.points, ...points] } : own));
 	switch (what.kind) {
 		case 'sweep begun':
-			return [...sweeps, { id, role: what.role, adjuster: what.adjuster ?? null, points: [] }];
+			return [
+				...sweeps,
+				{
+					id,
+					role: what.role,
+					adjuster: what.adjuster ?? null,
+					aimedHz: what.aimedHz ?? null,
+					markHz: what.markHz ?? null,
+					name: null,
+					begunAtMs: atMs,
+					points: [],
+				},
+			];
+		case 'sweep named':
+			return sweeps.map((own) => (own.id === what.sweep ? { ...own, name: what.name.trim() || null } : own));
 		case 'sweep point': {
 			const { levelDb, reference } = what.reading;
 			if (levelDb === null) return sweeps;
@@ -63,12 +84,12 @@ export function countingPoints({ points }: RunSweep): readonly KeptSweepPoint[] 
 	return points.filter(({ isStruck }) => !isStruck).toSorted((one, other) => one.frequencyHz - other.frequencyHz);
 }
 
-/** The latest sweep of the strip as it stands, and what was read since: nudges, and the same at another level. */
+/** What can be compared of the sweeps of a run: the latest base and all that was turned and read since. */
 export function latestSeries(sweeps: readonly RunSweep[]): readonly RunSweep[] {
 	return sweeps.slice(
 		Math.max(
 			0,
-			sweeps.findLastIndex(({ role }) => role === 'base' || role === 'proof'),
+			sweeps.findLastIndex(({ role }) => role === 'base'),
 		),
 	);
 }

@@ -3,7 +3,7 @@ import { dialActDone, dialGear, dialReading, generatorCheck } from './dial-readi
 import { heardSound } from './heard.ts';
 import { estimate, levelReading } from './reading.ts';
 import { setCardSchema } from './set-card.ts';
-import { sweepBegun, sweepFileRead, sweepPointRead } from './sweep-reading.ts';
+import { sweepBegun, sweepFileRead, sweepNamed, sweepPointRead } from './sweep-reading.ts';
 import { sweptReading } from './swept-reading.ts';
 import { testGear, testReading } from './test-reading.ts';
 import { testAnswered } from './trouble-answer.ts';
@@ -121,6 +121,7 @@ export const happening = z.discriminatedUnion('kind', [
 	sweepBegun,
 	sweepPointRead,
 	sweepFileRead,
+	sweepNamed,
 	sweptReading,
 	testAnswered,
 	heardSound,

@@ -3,16 +3,27 @@ import { levelReading } from './reading.ts';
 
 const id = z.string().check(z.maxLength(64));
 
-/** What a sweep of the IF is read for: as found, after a small turn of one adjuster, with another generator level, or as proof. */
-const sweepRole = z.enum(['base', 'nudge', 'second level', 'proof']);
+/** What a sweep of the IF is read for: as found, after a small turn of one adjuster, with another generator level, after an adjuster was set to its mark, or as proof. */
+const sweepRole = z.enum(['base', 'nudge', 'second level', 'setting', 'proof']);
 export type SweepRole = z.infer<typeof sweepRole>;
 
 /** A sweep is begun; the entry that keeps this is the sweep's id. */
 export const sweepBegun = z.strictObject({
 	kind: z.literal('sweep begun'),
 	role: sweepRole,
-	/** The adjuster that was turned just before, where the sweep is read after a nudge. */
+	/** The adjuster that was turned just before, where the sweep is read after a nudge or a setting. */
 	adjuster: z.optional(z.string()),
+	/** How far the setting was meant to take the adjuster's circuit. */
+	aimedHz: z.optional(z.number()),
+	/** Generator frequency of the mark that it was set to. */
+	markHz: z.optional(z.number().check(z.positive())),
+});
+
+/** A sweep is given a name by the person. */
+export const sweepNamed = z.strictObject({
+	kind: z.literal('sweep named'),
+	sweep: id,
+	name: z.string().check(z.maxLength(60)),
 });
 
 /** One point of a sweep as it was read: the generator's frequency as set, and the reading as any other. */

@@ -27,10 +27,9 @@ function follow(bench: SimulatedBench, step: SheetStep, act: Prescription): void
 	const { adjuster } = act;
 	bench.adjustments++;
 	const read = (): number => levelAt(bench, step, act.generatorHz);
-	const drift = read() - act.referenceDb;
-	const wantedDb = act.expectedDb + drift;
+	const wantedDb = act.expectedDb;
 	let fromTurns = bench.turnsOf(adjuster);
-	let fromDb = act.referenceDb + drift;
+	let fromDb = read();
 	const sign = act.direction === 'opposite' ? -1 : 1;
 	// A partner's way is not known: a small turn tells it.
 	let moveTurns = act.timesNudge === null ? nudgeTurns / 2 : sign * act.timesNudge * nudgeTurns;

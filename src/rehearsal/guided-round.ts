@@ -4,6 +4,7 @@ import { analyseResponse, type ResponseAnswer } from '#advice/response/response-
 import type { ResponseQuestion } from '#advice/response/response-question.ts';
 import type { CurvePoint } from '#core/estimate/level-noise.ts';
 import type { Nudge } from '#core/estimate/nudge-fit.ts';
+import type { SweepRole } from '#record/sweep-reading.ts';
 
 /** An IF strip of two double-tuned transformers in a hand that reads and turns it. */
 export interface StripInHand {
@@ -30,14 +31,16 @@ export interface GuidedRound {
 /**
  * A sweep at the frequencies that are proposed, one after the other.
  * @param before the sweep that was read last; empty for a first one
+ * @param begun points that were read already
  */
 export function proposedSweep(
 	ifHz: number,
-	role: 'base' | 'nudge',
+	role: SweepRole,
 	before: readonly CurvePoint[],
 	read: (frequencyHz: number) => CurvePoint,
+	begun: readonly CurvePoint[] = [],
 ): readonly CurvePoint[] {
-	let points: readonly CurvePoint[] = [];
+	let points = begun;
 	for (;;) {
 		const frequencyHz = nextFrequencyHz(points, ifHz, role, before);
 		if (frequencyHz === null) return points;
@@ -45,8 +48,11 @@ export function proposedSweep(
 	}
 }
 
+/** Settings of one round at most: each adjuster once, and what the proof still finds off (chosen). */
+const mostActs = 8;
+
 /**
- * Base sweep, a nudge of each adjuster with a few points, once more where that is ambiguous, and the acts that the advice gives.
+ * Base sweep, a nudge of each adjuster with a few points, once more where that is ambiguous, then the acts that the advice gives, a sweep as proof, and what is still off once more. Every reading stays in the fit.
  * @param meterDb standard uncertainty of a reading, as the person states it
  */
 export function guidedRound(
@@ -55,20 +61,15 @@ export function guidedRound(
 	meterDb: number,
 	nudgeTurns: number,
 ): GuidedRound {
-	const read = (frequencyHz: number): CurvePoint => ({
-		frequencyHz,
-		levelDb: strip.readDb(frequencyHz),
-		uncertaintyDb: null,
-	});
+	let readings = 0;
+	const read = (frequencyHz: number): CurvePoint => {
+		readings++;
+		return { frequencyHz, levelDb: strip.readDb(frequencyHz), uncertaintyDb: null };
+	};
 	const base = proposedSweep(plain.ifHz, 'base', [], read);
 	const nudges: Nudge[] = [];
-	const answered = (): ResponseAnswer => {
-		for (const name of strip.adjusters) {
-			strip.turn(name, nudgeTurns);
-			const before = nudges.at(-1)?.points ?? base;
-			nudges.push({ name, points: proposedSweep(plain.ifHz, 'nudge', before, read) });
-		}
-		return analyseResponse({
+	const answered = (): ResponseAnswer =>
+		analyseResponse({
 			...plain,
 			base,
 			nudges,
@@ -77,12 +78,37 @@ export function guidedRound(
 			generatorHz: 0,
 			windingCount: strip.adjusters.length,
 		}).answer;
+	const nudged = (): ResponseAnswer => {
+		for (const name of strip.adjusters) {
+			strip.turn(name, nudgeTurns);
+			const before = nudges.at(-1)?.points ?? base;
+			nudges.push({ name, points: proposedSweep(plain.ifHz, 'nudge', before, read) });
+		}
+		return answered();
 	};
-	const first = answered();
+	const first = nudged();
 	const isAmbiguous = first.findings.some(({ kind }) => kind === 'ambiguous');
-	const answer = isAmbiguous ? answered() : first;
-	const acts = answer.advice.filter((act): act is Prescription => act.generatorHz !== undefined);
-	for (const act of acts) strip.follow(act, nudgeTurns);
-	const readings = base.length + nudges.reduce((sum, { points }) => sum + points.length, 0) + 2 * acts.length;
-	return { answer, acts, readings };
+	const answer = isAmbiguous ? nudged() : first;
+	const done: Prescription[] = [];
+	/** The reading before a turn belongs to what was read last, the one after it to the setting. */
+	const follow = (act: Prescription): void => {
+		const before = nudges.pop() as Nudge;
+		const reference = read(act.generatorHz);
+		nudges.push({ ...before, points: [...before.points, reference] });
+		const offDb = reference.levelDb - act.referenceDb;
+		const carriedDb = Math.abs(offDb) > act.carryDb ? offDb : 0;
+		strip.follow({ ...act, expectedDb: act.expectedDb + carriedDb }, nudgeTurns);
+		const points = proposedSweep(plain.ifHz, 'setting', [], read, [read(act.generatorHz)]);
+		nudges.push({ name: act.adjuster, points, aimedHz: act.moveHz });
+		done.push(act);
+	};
+	let latest = answer;
+	while (done.length < mostActs) {
+		const acts = latest.advice.filter((act): act is Prescription => act.generatorHz !== undefined);
+		if (acts.length === 0) break;
+		for (const act of acts.slice(0, mostActs - done.length)) follow(act);
+		nudges.push({ name: null, points: proposedSweep(plain.ifHz, 'proof', [], read) });
+		latest = answered();
+	}
+	return { answer: latest, acts: done, readings };
 }

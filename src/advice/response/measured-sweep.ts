@@ -73,7 +73,7 @@ export function measuredSweep(question: ResponseQuestion): MeasuredSweep {
 	return {
 		points,
 		nudges: straight
-			? question.nudges.map(({ name, points: read }) => ({ name, points: read.map(straight) }))
+			? question.nudges.map((nudge) => ({ ...nudge, points: nudge.points.map(straight) }))
 			: question.nudges,
 		meterDb,
 		isMeterAssumed: question.meterDb === null && scatter === null,

@@ -48,3 +48,11 @@ test('an IF of 175 kc is read in proportion, on a grid of 100 c', () => {
 	const [point] = [{ frequencyHz: 175e3, levelDb: 0, uncertaintyDb: null }];
 	expect(nextFrequencyHz([point], 175e3, 'base', [])).toBe(172.7e3);
 });
+
+test('after a setting, one point on either flank is read beside the mark', () => {
+	const mark = curve(447e3);
+	expect(nextFrequencyHz([mark], ifHz, 'setting', [])).toBe(450e3);
+	const both = [mark, curve(450e3)];
+	expect(nextFrequencyHz(both, ifHz, 'setting', [])).toBe(460e3);
+	expect(nextFrequencyHz([...both, curve(460e3)], ifHz, 'setting', [])).toBeNull();
+});

@@ -4,6 +4,8 @@ import type { SweepRole } from '#record/sweep-reading.ts';
 /** Offsets from an IF of 455 kc of a coarse sweep, in the order of their worth; other IFs have theirs in proportion. */
 const coarseHz = [0, -6e3, 6e3, -12e3, 12e3, -3e3, 3e3, -9e3, 9e3, -18e3, 18e3, -25e3, 25e3];
 const coarseIfHz = 455e3;
+/** After a setting, beside its mark: one point on either flank (chosen by trial: with the mark alone the circuits of a virtual set end nearly twice as far off). */
+const flanksHz = [-5e3, 5e3];
 /** Points that a base sweep needs; readings further down than this say little (chosen). */
 const enough = 31;
 const deepDb = 40;
@@ -76,8 +78,10 @@ export function nextFrequencyHz(
 	const isNudge = role === 'nudge' && before.length > 1;
 	const plan = isNudge
 		? afterNudgeHz(before, stepHz)
-		: coarseHz.map((offsetHz) => onGrid(ifHz + (offsetHz * ifHz) / coarseIfHz, stepHz));
+		: (role === 'setting' ? flanksHz : coarseHz).map((offsetHz) =>
+				onGrid(ifHz + (offsetHz * ifHz) / coarseIfHz, stepHz),
+			);
 	const planned = plan.find((hz) => !isRead(points, hz, stepHz) && !passedHz.includes(hz));
 	if (planned !== undefined) return planned;
-	return isNudge || points.length >= enough ? null : widestGapHz(points, passedHz, stepHz);
+	return isNudge || role === 'setting' || points.length >= enough ? null : widestGapHz(points, passedHz, stepHz);
 }

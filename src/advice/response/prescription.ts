@@ -15,6 +15,8 @@ export interface Prescription {
 	/** What it should read after it. */
 	readonly expectedDb: number;
 	readonly toleranceDb: number;
+	/** How far the reading before the turn may differ before the difference is carried on to the mark: less is chance. */
+	readonly carryDb: number;
 	/** How far the circuit may be off when the reading is within the tolerance. */
 	readonly toleranceHz: number;
 	/** Whether the reading rises or falls on the way, or rises to a peak and then falls to the mark. */
@@ -36,6 +38,8 @@ export interface PrescriptionGround {
 	readonly ifHz: number;
 	readonly toneHz: number;
 	readonly meterDb: number;
+	/** A circuit nearer to its aim than its share of uncertainty is left alone; nought before anything was set. */
+	readonly patience: number;
 }
 
 /** Generator frequencies that are tried, either side of the IF, and how far below the highest level a reading is still good (chosen). */
@@ -111,15 +115,21 @@ const approachWords: Readonly<Record<Prescription['approach'], string>> = {
 	'over the peak': 'It rises to a peak first and then falls to the mark',
 };
 
-function prescription(ground: PrescriptionGround, { name, circuit, nudgeHz }: AdjusterVerdict): Prescription | null {
+function prescription(
+	ground: PrescriptionGround,
+	{ name, circuit, nudgeHz, frequencyHz }: AdjusterVerdict,
+): Prescription | null {
 	const from = ground.parameters[circuit] as number;
 	const to = ground.aimed[circuit] as number;
 	const moveHz = (to - from) * ground.ifHz;
 	if (Math.abs(moveHz) < nearEnoughHz) return null;
 	const way = bestWay(ground, circuit, from, to);
+	const toleranceDb = Math.max(0.3, 1.5 * ground.meterDb);
+	const toleranceHz = toleranceDb / Math.max(way.slopeDbPerHz, 1e-9);
+	if (Math.abs(moveHz) < ground.patience * Math.hypot(frequencyHz.uncertainty ?? 0, toleranceHz)) return null;
 	const direction = nudgeHz === null ? null : Math.sign(moveHz) === Math.sign(nudgeHz) ? 'same' : 'opposite';
 	const timesNudge = nudgeHz === null ? null : Math.abs(moveHz / nudgeHz);
-	const toleranceDb = Math.max(0.3, 1.5 * ground.meterDb);
+	const carryDb = Math.max(0.3, 2.5 * ground.meterDb);
 	const offsetHz = way.generatorHz - ground.ifHz;
 	const side = offsetHz < 0 ? 'below' : offsetHz > 0 ? 'above' : 'on';
 	const sideWords = side === 'on' ? 'on the IF' : `${kc(Math.abs(offsetHz))} kc ${side} the IF`;
@@ -131,12 +141,13 @@ function prescription(ground: PrescriptionGround, { name, circuit, nudgeHz }: Ad
 		referenceDb: way.referenceDb,
 		expectedDb: way.expectedDb,
 		toleranceDb,
-		toleranceHz: toleranceDb / Math.max(way.slopeDbPerHz, 1e-9),
+		carryDb,
+		toleranceHz,
 		approach: way.approach,
 		side,
 		moveHz,
 		words: [
-			`Set the generator to ${kc(way.generatorHz)} kc, ${sideWords}. Tool withdrawn, the meter should read ${way.referenceDb.toFixed(1)} dB; if it does not, carry the difference on.`,
+			`Set the generator to ${kc(way.generatorHz)} kc, ${sideWords}. Tool withdrawn, the meter should read ${way.referenceDb.toFixed(1)} dB; if it is more than ${carryDb.toFixed(1)} dB off, carry the difference on.`,
 			`${turnWords(direction, timesNudge, name)}, until the meter reads ${way.expectedDb.toFixed(1)} dB (${toleranceDb.toFixed(1)} dB either way will do).`,
 			`${approachWords[way.approach]}; when you have passed it, go back beyond where you began and come again. Then withdraw the tool and read once more.`,
 		].join(' '),

@@ -1,6 +1,6 @@
 import { type AdjusterVerdict, adjusterVerdicts, stripAfter } from '#core/estimate/adjuster-verdict.ts';
 import { aimedStrip } from '#core/estimate/aim.ts';
-import type { Bandwidth } from '#core/estimate/curve-reading.ts';
+import { type Bandwidth, type CurveReading, readCurve } from '#core/estimate/curve-reading.ts';
 import { isRefused } from '#core/estimate/fit-gate.ts';
 import { fitNudges, type StripFit } from '#core/estimate/nudge-fit.ts';
 import type { PoleFit } from '#core/estimate/pole-fit.ts';
@@ -93,11 +93,15 @@ function adjusterAnswer(verdict: AdjusterVerdict, firstCan: number): AdjusterAns
 	};
 }
 
+/** How many cans had an adjuster turned. */
+function nudgedCans({ circuits }: StripFit): number {
+	return new Set(circuits.filter((circuit) => circuit >= 0).map((circuit) => circuit >> 1)).size;
+}
+
 function nudgeFindings(strip: StripFit, verdicts: readonly AdjusterVerdict[], ifHz: number): readonly Finding[] {
 	const found: Finding[] = [];
-	const cans = new Set(strip.circuits.map((circuit) => circuit >> 1));
 	const [first] = verdicts;
-	if (cans.size < 2 && first) {
+	if (nudgedCans(strip) < 2 && first) {
 		found.push({
 			kind: 'one can only',
 			words: `Only one can was nudged: the other's windings stay unknown against each other. Nudge one adjuster of the other can and sweep again.`,
@@ -135,10 +139,15 @@ const aimWords = {
 	width: 'a wanted width',
 } as const;
 
+/** After a sweep that proves, a circuit is set again only when it is off by more than this share of what the fit and the setting are sure of (chosen by trial on simulated strips). */
+const provedPatience = 0.7;
+
 interface Judged {
 	readonly adjusters: readonly AdjusterAnswer[];
 	readonly aims: readonly AimAnswer[];
 	readonly acts: readonly Prescription[];
+	/** Whether the readings name one strip only. */
+	readonly isSure: boolean;
 	readonly findings: readonly Finding[];
 }
 
@@ -155,9 +164,13 @@ function judged(strip: StripFit, question: ResponseQuestion, meterDb: number): J
 		...(aim.kind === 'width' ? [aimed] : []),
 	];
 	const gainDb = strip.parameters[stripPlaces.size + strip.circuits.length] as number;
-	const isSure =
-		verdicts.every(({ isAmbiguous }) => !isAmbiguous) &&
-		new Set(strip.circuits.map((circuit) => circuit >> 1)).size > 1;
+	const isSure = verdicts.every(({ isAmbiguous }) => !isAmbiguous) && nudgedCans(strip) > 1;
+	const lastSweep = nudges.findLastIndex(({ name }) => name === null);
+	const isSet = new Set(
+		nudges.slice(lastSweep + 1).flatMap(({ name, aimedHz }) => (aimedHz === undefined ? [] : name)),
+	);
+	const patience = lastSweep < 0 ? 0 : provedPatience;
+	const ground = { parameters: after, gainDb, aimed: aimed.parameters, ifHz, toneHz, meterDb, patience };
 	return {
 		adjusters: verdicts.map((verdict) => adjusterAnswer(verdict, (strip.circuits[0] as number) >> 1)),
 		aims: choices.map((choice) => ({
@@ -166,8 +179,12 @@ function judged(strip: StripFit, question: ResponseQuestion, meterDb: number): J
 			width6Hz: choice.width6Hz,
 			asymmetryDb5kHz: choice.asymmetryDb5kHz,
 		})),
+		isSure,
 		acts: isSure
-			? prescriptions({ parameters: after, gainDb, aimed: aimed.parameters, ifHz, toneHz, meterDb }, verdicts)
+			? prescriptions(
+					ground,
+					verdicts.filter(({ name }) => !isSet.has(name)),
+				)
 			: [],
 		findings: nudgeFindings(strip, verdicts, ifHz),
 	};
@@ -175,8 +192,14 @@ function judged(strip: StripFit, question: ResponseQuestion, meterDb: number): J
 
 const kc = (hertz: number): string => (hertz / 1e3).toFixed(1);
 
-function sweepFindings(measured: MeasuredSweep, question: ResponseQuestion): readonly Finding[] {
-	const { compressed, fit, curve, isMeterAssumed, meterDb } = measured;
+/** The latest sweep that shows a whole curve: the last one without a turn, or the base. */
+function latestCurve({ nudges, meterDb, curve }: MeasuredSweep, ifHz: number): CurveReading {
+	const proof = nudges.findLast((sweep) => sweep.name === null);
+	return proof ? readCurve(proof.points, meterDb, ifHz) : curve;
+}
+
+function sweepFindings(measured: MeasuredSweep, curve: CurveReading, question: ResponseQuestion): readonly Finding[] {
+	const { compressed, fit, isMeterAssumed, meterDb } = measured;
 	const found: Finding[] = [
 		...(compressed ? compressionFindings(compressed) : []),
 		...curveFindings(curve, question.ifHz),
@@ -200,8 +223,9 @@ function sweepFindings(measured: MeasuredSweep, question: ResponseQuestion): rea
 export function analyseResponse(question: ResponseQuestion): ResponseAnalysis {
 	const { ifHz, nudges, generatorHz } = question;
 	const measured = measuredSweep(question);
-	const { curve, compressed, fit, meterDb } = measured;
-	const findings: Finding[] = [...sweepFindings(measured, question)];
+	const { compressed, fit, meterDb } = measured;
+	const curve = latestCurve(measured, ifHz);
+	const findings: Finding[] = [...sweepFindings(measured, curve, question)];
 	let refused: string | undefined;
 	let strip: StripFit | null = null;
 	let chiSquaredPerDegree = fit?.chiSquaredPerDegree ?? null;
@@ -216,7 +240,7 @@ export function analyseResponse(question: ResponseQuestion): ResponseAnalysis {
 			kind: 'other strip',
 			words: `This strip has ${question.windingCount} tuned windings. The curve and its resonances stand; adjusters are named for two double-tuned transformers only. Keep an intended stagger: judge by the middle between the skirts.`,
 		});
-	} else if (fit && nudges.length === 0) findings.push(twinFinding(fit, ifHz));
+	} else if (fit && nudges.every(({ name }) => name === null)) findings.push(twinFinding(fit, ifHz));
 	else if (fit && generatorHz >= surestGeneratorHz) {
 		refuse({
 			kind: 'generator',
@@ -237,7 +261,9 @@ export function analyseResponse(question: ResponseQuestion): ResponseAnalysis {
 	}
 	const proof = {
 		words:
-			'Last, sweep once more: the new curve is the proof. Move again only what is off by more than its uncertainty.',
+			nudges.at(-1)?.name === null
+				? 'Every circuit is as near to its aim as these readings can tell. Let it be.'
+				: 'Last, sweep once more: the new curve is the proof. Move again only what is off by more than its uncertainty.',
 	};
 	const answer: ResponseAnswer = {
 		peakHz: curve.peakHz,
@@ -254,8 +280,7 @@ export function analyseResponse(question: ResponseQuestion): ResponseAnalysis {
 		adjusters: told?.adjusters ?? [],
 		aims: told?.aims ?? [],
 		findings,
-		advice:
-			told && told.acts.length > 0 ? [...told.acts, proof] : generatorHz >= surestGeneratorHz ? withoutCurve(ifHz) : [],
+		advice: told?.isSure ? [...told.acts, proof] : generatorHz >= surestGeneratorHz ? withoutCurve(ifHz) : [],
 	};
 	return { answer, measured, strip };
 }

@@ -6,7 +6,7 @@ import type { Nudge } from '#core/estimate/nudge-fit.ts';
 export interface ResponseQuestion {
 	/** Ascending in frequency, at least five frequencies. */
 	readonly base: readonly CurvePoint[];
-	/** In the order they were made, each left in place. */
+	/** What was turned and read since, in its order, each turn left in place: first the nudges, then settings, and sweeps without a turn as proof. */
 	readonly nudges: readonly Nudge[];
 	/** The base sweep again with the generator 6 dB weaker or stronger. */
 	readonly second: readonly CurvePoint[] | null;

@@ -2,7 +2,7 @@ import type { ResponseQuestion } from '#advice/response/response-question.ts';
 import type { RunEntry } from '#record/run.ts';
 import type { SetFacts } from '#record/set-facts.ts';
 import type { RunState } from '../run-state.ts';
-import { countingPoints, latestSeries, type RunSweep } from '../sweep-log.ts';
+import { countingPoints, type RunSweep } from '../sweep-log.ts';
 
 /** How well each frequency of a sweep is known, hertz, by what was read with (chosen): a simulated and a programmed generator, a file, an old dial. */
 const knownHz = { virtual: 0, programmed: 10, file: 100, dial: 2000 } as const;
@@ -57,7 +57,9 @@ function programmed(entries: readonly RunEntry[]): ResponseQuestion['base'] {
 export function standingCurve(state: RunState, entries: readonly RunEntry[], facts: SetFacts): ResponseQuestion | null {
 	const { ifHz } = facts;
 	if (ifHz === null) return null;
-	const [base, ...rest] = latestSeries(state.sweeps);
+	// A proof stands for itself here: what was turned before it is told by its own curve.
+	const latest = state.sweeps.findLastIndex(({ role }) => role === 'base' || role === 'proof');
+	const [base, ...rest] = state.sweeps.slice(Math.max(0, latest));
 	const turned = latestTurn(entries, facts);
 	const common = {
 		ifHz,

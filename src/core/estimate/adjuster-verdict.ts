@@ -18,12 +18,12 @@ export interface AdjusterVerdict {
 	readonly isAmbiguous: boolean;
 }
 
-/** Circuit and turns of each nudged adjuster, in the order of their first nudges. */
-function nudged(
+/** Circuit and turns of each adjuster that was turned, in the order of their first turns. */
+function turned(
 	{ circuits }: StripFit,
 	nudges: readonly Nudge[],
 ): { name: string; circuit: number; places: number[] }[] {
-	const names = [...new Set(nudges.map(({ name }) => name))];
+	const names = [...new Set(nudges.flatMap(({ name }) => name ?? []))];
 	return names.map((name) => {
 		const places = nudges.flatMap((nudge, place) => (nudge.name === name ? [place] : []));
 		return { name, circuit: circuits[places[0] as number] as number, places };
@@ -59,8 +59,8 @@ function counterpart(strip: StripFit, place: number, isPartner: boolean): number
  * Where other strips fit nearly as well, the uncertainty reaches to them.
  */
 export function adjusterVerdicts(strip: StripFit, nudges: readonly Nudge[], ifHz: number): readonly AdjusterVerdict[] {
-	const turned = nudged(strip, nudges);
-	const own = new Set(turned.map(({ circuit }) => circuit));
+	const all = turned(strip, nudges);
+	const own = new Set(all.map(({ circuit }) => circuit));
 	const verdict = (
 		name: string,
 		circuit: number,
@@ -69,6 +69,7 @@ export function adjusterVerdicts(strip: StripFit, nudges: readonly Nudge[], ifHz
 		isPartner: boolean,
 	): AdjusterVerdict => {
 		const tuning = tuningAfter(strip, circuit);
+		const nudged = places.filter((nudge) => nudges[nudge]?.aimedHz === undefined);
 		const awayHz = strip.others.map((other) => Math.abs(counterpart(other, first, isPartner) - tuning) * ifHz);
 		const isAmbiguous = awayHz.some((hz) => hz > 1000);
 		const q = 0.5 / Math.exp(strip.parameters[stripPlaces.halfWidth + circuit] as number);
@@ -82,15 +83,16 @@ export function adjusterVerdicts(strip: StripFit, nudges: readonly Nudge[], ifHz
 			},
 			q: { value: q, uncertainty: q * Math.sqrt(strip.covariance[widthPlace] as number) },
 			offHz: ifHz * tuning,
-			nudgeHz: isPartner
-				? null
-				: ifHz * places.reduce((sum, nudge) => sum + (strip.parameters[stripPlaces.size + nudge] as number), 0),
+			nudgeHz:
+				nudged.length === 0
+					? null
+					: ifHz * nudged.reduce((sum, nudge) => sum + (strip.parameters[stripPlaces.size + nudge] as number), 0),
 			isAmbiguous,
 		};
 	};
 	return [
-		...turned.map(({ name, circuit, places }) => verdict(name, circuit, places, places[0] as number, false)),
-		...turned.flatMap(({ name, circuit, places }) =>
+		...all.map(({ name, circuit, places }) => verdict(name, circuit, places, places[0] as number, false)),
+		...all.flatMap(({ name, circuit, places }) =>
 			own.has(circuit ^ 1) ? [] : [verdict(`partner of ${name}`, circuit ^ 1, [], places[0] as number, true)],
 		),
 	];

@@ -2,6 +2,7 @@ import { expect, test } from 'vitest';
 import { createRandom } from '#core/numeric/random.ts';
 import {
 	asProposed,
+	drawnStrip,
 	evenlySpaced,
 	nudgedStrip,
 	randomStrip,
@@ -72,4 +73,35 @@ test('a generator that is off its mark from point to point is found out by chi-s
 	expect(isRefused(unsaid.chiSquaredPerDegree, unsaid.degrees)).toBe(true);
 	const said = fitPoles(points, { ...conditions, generatorHz: 300 });
 	expect(isRefused(said.chiSquaredPerDegree, said.degrees)).toBe(false);
+});
+
+// The truth is drawn; what is measured is the error of all circuits after two settings whose one reading each was kept, root mean square.
+test('what is read after a setting stays in the fit, and a sweep without a turn with it', () => {
+	let squares = 0;
+	const seeds = [61, 62, 63];
+	for (const seed of seeds) {
+		const { base, nudges, endsHz } = nudgedStrip(seed, [0, 1, 2, 3], asProposed, 0.1, 0);
+		const random = createRandom(seed + 100);
+		const strip = drawnStrip(createRandom(seed), 0);
+		for (const circuit of [0, 1, 2, 3]) strip[circuit] = (endsHz[circuit] as number) / ifHz - 1;
+		const topDb = Math.max(...base.map(({ levelDb }) => levelDb));
+		const read = (frequenciesHz: readonly number[]) =>
+			readings(random, trueLevelDb([...strip]), frequenciesHz, 0.1, topDb - 50);
+		const after = [0, 2].map((circuit) => {
+			const aimedHz = -ifHz * (strip[circuit] as number);
+			// The hand stopped 400 c from where it was meant to.
+			strip[circuit] = 400 / ifHz;
+			return { name: `adjuster ${circuit}`, points: read([ifHz - 6e3]), aimedHz };
+		});
+		const all = [...nudges, ...after, { name: null, points: read(evenlySpaced(31, 20e3)) }];
+		const found = fitNudges(fitPoles(base, conditions), base, all, conditions);
+		expect(isRefused(found.chiSquaredPerDegree, found.degrees)).toBe(false);
+		for (const [circuit, { frequencyHz, nudgeHz }] of adjusterVerdicts(found, all, ifHz).entries()) {
+			const errorHz = frequencyHz.value - ifHz * (1 + (strip[circuit] as number));
+			expect(Math.abs(errorHz)).toBeLessThan(Math.max(4 * (frequencyHz.uncertainty ?? 0), 300));
+			expect(nudgeHz).not.toBeNull();
+			squares += errorHz ** 2 / (4 * seeds.length);
+		}
+	}
+	expect(Math.sqrt(squares)).toBeLessThan(300);
 });

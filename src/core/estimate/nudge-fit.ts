@@ -6,18 +6,33 @@ import {
 	type NudgeRow,
 	priorCount,
 	sizeOf,
+	still,
+	type TurnBelief,
 	usualFeedback,
 	weighedBy,
 } from './nudge-model.ts';
-import { bySum, type Candidate, distinct, farthestApart, refined, searchStrips, tuningsAfter } from './nudge-search.ts';
+import {
+	bySum,
+	type Candidate,
+	distinct,
+	farthestApart,
+	followed,
+	groundAfter,
+	refined,
+	searchStrips,
+	tuningsAfter,
+} from './nudge-search.ts';
 import type { PoleFit, SweepConditions } from './pole-fit.ts';
 import { stripPlaces } from './strip-model.ts';
 import { stripIdeas } from './strip-start.ts';
 
-/** One small turn of one adjuster, left in place, and the points read after it. */
+/** One turn of one adjuster, left in place, and the points read after it. */
 export interface Nudge {
-	readonly name: string;
+	/** `null`: nothing was turned, the strip was only read again. A winding beside a nudged one may be called `partner of NAME`. */
+	readonly name: string | null;
 	readonly points: readonly CurvePoint[];
+	/** How far its circuit was meant to go, in hertz, where the adjuster was set to a mark; one point is then enough. */
+	readonly aimedHz?: number;
 }
 
 /** A strip of two coupled pairs as its base sweep and its nudges tell it. */
@@ -25,7 +40,7 @@ export interface StripFit {
 	/** Strip parameters before the nudges, then the turns, the gain, and the drift of each nudge's sweep. */
 	readonly parameters: Float64Array;
 	readonly covariance: Float64Array;
-	/** Circuit that each nudge turned, 0 to 3. */
+	/** Circuit that each nudge turned, 0 to 3; -1 where nothing was turned. */
 	readonly circuits: readonly number[];
 	readonly chiSquaredPerDegree: number;
 	readonly degrees: number;
@@ -59,6 +74,17 @@ const otherHz = 1500;
 /** Drift between sweeps that is allowed for, in decibels: references are read again (chosen). */
 const driftDb = 0.02;
 
+/** A nudge may be of any size, over the IF; a setting goes as far as was meant within a kilocycle at 455 kc and a quarter (chosen). */
+const anyTurn = 0.1;
+const settingSpread = { least: 0.0022, share: 0.25 } as const;
+
+function turnBelief({ name, aimedHz }: Nudge, ifHz: number): TurnBelief {
+	if (name === null) return { centre: 0, spread: 1e-7 };
+	if (aimedHz === undefined) return { centre: 0, spread: anyTurn };
+	const centre = aimedHz / ifHz;
+	return { centre, spread: Math.hypot(settingSpread.least, settingSpread.share * centre) };
+}
+
 /** Slope of a skirt that stands for all until the strip is known, in decibels per hertz (chosen). */
 const usualSlopeDbPerHz = 1e-3;
 
@@ -91,8 +117,9 @@ function rowsOf(
 }
 
 function finished({ circuits, fit }: Candidate, ground: NudgeGround, others: readonly StripFit[]): StripFit {
-	const residuals = new Float64Array(ground.rows.length + priorCount(ground.nudgeCount));
-	const slopes = new Float64Array(residuals.length * sizeOf(ground.nudgeCount));
+	const turnCount = ground.turns.length;
+	const residuals = new Float64Array(ground.rows.length + priorCount(turnCount));
+	const slopes = new Float64Array(residuals.length * sizeOf(turnCount));
 	jointModel(ground, circuits)(fit.parameters, residuals, slopes);
 	let sum = 0;
 	let counted = 0;
@@ -101,7 +128,9 @@ function finished({ circuits, fit }: Candidate, ground: NudgeGround, others: rea
 		sum += (residuals[index] as number) ** 2;
 		counted++;
 	}
-	const degrees = Math.max(1, counted - sizeOf(ground.nudgeCount) + ground.nudgeCount);
+	// Drifts and the turns of nothing are believed, not fitted.
+	const believed = turnCount + circuits.filter((circuit) => circuit === still).length;
+	const degrees = Math.max(1, counted - sizeOf(turnCount) + believed);
 	return {
 		parameters: fit.parameters,
 		covariance: covarianceOf(fit.normal),
@@ -145,11 +174,17 @@ class StripSearch {
 	}
 
 	/** Looks for strips that may have this feedback, carrying so many on from nudge to nudge, and keeps the best of all that were found so far. */
-	look(base: PoleFit, names: readonly string[], feedback: number, carried: number): void {
+	look(base: PoleFit, nudges: readonly Nudge[], feedback: number, carried: number): void {
 		const { ifHz } = this.#ground.conditions;
 		const supposed = feedback === 0 ? usualFeedback : { centre: feedback, spread: 1e-6 };
 		const ideas = stripIdeas(base.parameters);
-		const found = searchStrips({ ...this.#ground, feedback: supposed }, ideas, names, carried).slice(0, 6);
+		const names = nudges.map(({ name }) => name);
+		const leading = nudges.findIndex(({ name, aimedHz }) => name === null || aimedHz !== undefined);
+		const first = leading < 0 ? names.length : leading;
+		const ground = { ...groundAfter(this.#ground, first), feedback: supposed };
+		const found = searchStrips(ground, ideas, names.slice(0, first), carried)
+			.slice(0, 6)
+			.map((strip) => followed(this.#ground, strip, names));
 		this.#candidates = [...this.#candidates, ...found].map((one) => this.#again(one)).sort(bySum);
 		this.#weigh();
 		const [best, ...rest] = distinct(this.#candidates, sameHz / ifHz).slice(0, 4);
@@ -176,7 +211,7 @@ class StripSearch {
 }
 
 /**
- * The strip that fits a base sweep and the sweeps after each nudge together: turns unknown, nudges left in place.
+ * The strip that fits a base sweep and all that was read after each turn together: turns unknown, each left in place. The first ones are nudges.
  * @param base resonances of the base sweep, from its own fit
  * @param basePoints the base sweep
  * @param nudges one or more, in the order they were made, the levels on the base sweep's scale
@@ -191,11 +226,11 @@ export function fitNudges(
 	const peakDb = Math.max(...basePoints.map(({ levelDb }) => levelDb));
 	const sweeps = [basePoints, ...nudges.map(({ points }) => points)];
 	const rows = rowsOf(sweeps, noise, peakDb, conditions.ifHz);
-	const ground = { rows, nudgeCount: nudges.length, conditions, driftDb, feedback: usualFeedback };
+	const turns = nudges.map((nudge) => turnBelief(nudge, conditions.ifHz));
+	const ground = { rows, turns, conditions, driftDb, feedback: usualFeedback };
 	const search = new StripSearch(ground, noise, peakDb);
-	const names = nudges.map(({ name }) => name);
-	search.look(base, names, 0, 16);
+	search.look(base, nudges, 0, 16);
 	// Feedback may mislead the first ideas, which leave it out.
-	for (const feedback of feedbacksTried) if (search.isDoubtful) search.look(base, names, feedback, 40);
+	for (const feedback of feedbacksTried) if (search.isDoubtful) search.look(base, nudges, feedback, 40);
 	return search.finish();
 }

@@ -22,7 +22,16 @@ const usual = {
 /** Feedback of any strip: up to some thousandths of a picofarad. */
 export const usualFeedback = { centre: 0, spread: 1.5e-4 } as const;
 
-/** One reading of the base sweep (sweep 0) or of the sweep after a nudge, with its weight. */
+/** What is believed of a turn before any reading: how far it took the circuit, as a share of the IF. */
+export interface TurnBelief {
+	readonly centre: number;
+	readonly spread: number;
+}
+
+/** The circuit of a sweep before which nothing was turned. */
+export const still = -1;
+
+/** One reading of the base sweep (sweep 0) or of the sweep after a turn, with its weight. */
 export interface NudgeRow {
 	readonly sweep: number;
 	readonly point: CurvePoint;
@@ -35,7 +44,8 @@ export interface NudgeRow {
 /** What a fit of nudges stands on. */
 export interface NudgeGround {
 	readonly rows: readonly NudgeRow[];
-	readonly nudgeCount: number;
+	/** One of each sweep after the base. */
+	readonly turns: readonly TurnBelief[];
 	readonly conditions: SweepConditions;
 	readonly driftDb: number;
 	/** What is believed of the feedback before any reading. */
@@ -45,13 +55,14 @@ export interface NudgeGround {
 /** Number of parameters: strip, turns, gain, drifts. */
 export const sizeOf = (nudgeCount: number): number => stripPlaces.size + 2 * nudgeCount + 1;
 /** Number of rows of what is taken for granted. */
-export const priorCount = (nudgeCount: number): number => 7 + nudgeCount;
+export const priorCount = (nudgeCount: number): number => 7 + 2 * nudgeCount;
 
 /** Residuals of all sweeps together; parameters are the strip before the nudges, the turns, the gain, the drift of each nudge's sweep. */
 export function jointModel(
-	{ rows, nudgeCount, conditions, driftDb, feedback }: NudgeGround,
+	{ rows, turns, conditions, driftDb, feedback }: NudgeGround,
 	circuits: readonly number[],
 ): ResidualModel {
+	const nudgeCount = turns.length;
 	const model = stripModel();
 	const level = levelFunction(model, conditions.toneHz / conditions.ifHz);
 	const out = new Float64Array(model.size + 1);
@@ -63,6 +74,7 @@ export function jointModel(
 			strip.set(parameters.subarray(0, model.size));
 			for (let nudge = 0; nudge < sweep; nudge++) {
 				const circuit = circuits[nudge] as number;
+				if (circuit === still) continue;
 				strip[circuit] = (strip[circuit] as number) + (parameters[model.size + nudge] as number);
 			}
 		}
@@ -75,8 +87,10 @@ export function jointModel(
 				(point.levelDb - liftDb - (out[0] as number) - (parameters[gainPlace] as number) - drift) / sigmaDb;
 			const at = index * size;
 			for (let place = 0; place < model.size; place++) slopes[at + place] = -(out[1 + place] as number) / sigmaDb;
-			for (let nudge = 0; nudge < sweep; nudge++)
-				slopes[at + model.size + nudge] = -(out[1 + (circuits[nudge] as number)] as number) / sigmaDb;
+			for (let nudge = 0; nudge < sweep; nudge++) {
+				const circuit = circuits[nudge] as number;
+				slopes[at + model.size + nudge] = circuit === still ? 0 : -(out[1 + circuit] as number) / sigmaDb;
+			}
 			slopes[at + gainPlace] = -1 / sigmaDb;
 			if (sweep > 0) slopes[at + gainPlace + sweep] = -1 / sigmaDb;
 		}
@@ -96,7 +110,10 @@ export function jointModel(
 			isNegative ? 0 : feedback.centre,
 			isNegative ? feedback.spread / 30 : feedback.spread,
 		);
-		for (let sweep = 1; sweep <= nudgeCount; sweep++) belief(6 + sweep, gainPlace + sweep, 0, driftDb);
+		for (const [nudge, { centre, spread }] of turns.entries()) {
+			belief(7 + 2 * nudge, model.size + nudge, centre, spread);
+			belief(8 + 2 * nudge, gainPlace + 1 + nudge, 0, driftDb);
+		}
 	};
 }
 
@@ -105,7 +122,7 @@ function stripsOf(parameters: Float64Array, circuits: readonly number[]): Float6
 	const strips = [parameters.slice(0, stripPlaces.size)];
 	for (const [nudge, circuit] of circuits.entries()) {
 		const next = Float64Array.from(strips[nudge] as Float64Array);
-		next[circuit] = (next[circuit] as number) + (parameters[stripPlaces.size + nudge] as number);
+		if (circuit !== still) next[circuit] = (next[circuit] as number) + (parameters[stripPlaces.size + nudge] as number);
 		strips.push(next);
 	}
 	return strips;
@@ -119,7 +136,8 @@ export function weighedBy(
 	parameters: Float64Array,
 	circuits: readonly number[],
 ): { readonly ground: NudgeGround; readonly noise: LevelNoise } {
-	const { conditions, nudgeCount, rows } = ground;
+	const { conditions, rows } = ground;
+	const nudgeCount = ground.turns.length;
 	const level = levelFunction(stripModel(), conditions.toneHz / conditions.ifHz);
 	const out = new Float64Array(stripPlaces.size + 1);
 	const strips = stripsOf(parameters, circuits);

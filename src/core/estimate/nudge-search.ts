@@ -1,5 +1,13 @@
 import { type LeastSquaresFit, leastSquares } from '#core/numeric/least-squares.ts';
-import { jointModel, type NudgeGround, type NudgeRow, priorCount, sizeOf } from './nudge-model.ts';
+import {
+	jointModel,
+	type NudgeGround,
+	type NudgeRow,
+	priorCount,
+	sizeOf,
+	still,
+	type TurnBelief,
+} from './nudge-model.ts';
 import { levelFunction } from './response-model.ts';
 import { stripModel, stripPlaces } from './strip-model.ts';
 import type { StripIdea } from './strip-start.ts';
@@ -20,7 +28,7 @@ export function refined(
 	start: Float64Array,
 	steps: number,
 ): Candidate {
-	const count = ground.rows.length + priorCount(ground.nudgeCount);
+	const count = ground.rows.length + priorCount(ground.turns.length);
 	return { circuits, fit: leastSquares(jointModel(ground, circuits), start, count, steps) };
 }
 
@@ -32,7 +40,9 @@ export function tuningsAfter({ circuits, fit: { parameters } }: Candidate): read
 			parameters[circuit] as number,
 		),
 	);
-	return circuits.flatMap((circuit) => [after[circuit] as number, after[circuit ^ 1] as number]);
+	return circuits.flatMap((circuit) =>
+		circuit === still ? [] : [after[circuit] as number, after[circuit ^ 1] as number],
+	);
 }
 
 /** The farthest that two strips put the same adjuster's circuit or its partner's apart, over the IF. */
@@ -80,9 +90,13 @@ function thinned(rows: readonly NudgeRow[]): NudgeRow[] {
 }
 
 /** Circuits that a nudge may have turned: its own if its adjuster was nudged before, otherwise one that no other adjuster has. */
-function circuitsFor(circuits: readonly number[], names: readonly string[]): readonly number[] {
+function circuitsFor(circuits: readonly number[], names: readonly (string | null)[]): readonly number[] {
 	const nudge = circuits.length;
-	const before = names.indexOf(names[nudge] as string);
+	const name = names[nudge] as string | null;
+	if (name === null) return [still];
+	const mate = names.indexOf(name.replace(/^partner of /, ''));
+	if (name.startsWith('partner of ') && mate >= 0 && mate < nudge) return [(circuits[mate] as number) ^ 1];
+	const before = names.indexOf(name);
 	return before < nudge ? [circuits[before] as number] : [0, 1, 2, 3].filter((circuit) => !circuits.includes(circuit));
 }
 
@@ -94,7 +108,7 @@ function likelyTurns(
 ): readonly { turn: number; misfit: number }[] {
 	const strip = parameters.slice(0, stripPlaces.size);
 	for (const [nudge, turned] of circuits.entries())
-		strip[turned] = (strip[turned] as number) + (parameters[stripPlaces.size + nudge] as number);
+		if (turned !== still) strip[turned] = (strip[turned] as number) + (parameters[stripPlaces.size + nudge] as number);
 	const gainDb = parameters[stripPlaces.size + circuits.length] as number;
 	const level = levelFunction(stripModel(), 0);
 	const out = new Float64Array(stripPlaces.size + 1);
@@ -117,19 +131,21 @@ function withTurn(parameters: Float64Array, nudgeCount: number, turn: number): F
 	return Float64Array.from([...parameters.subarray(0, gainPlace), turn, ...parameters.subarray(gainPlace), 0]);
 }
 
+/** The ground as it stood after so many turns. */
+export const groundAfter = (ground: NudgeGround, turnCount: number): NudgeGround => ({
+	...ground,
+	turns: ground.turns.slice(0, turnCount),
+	rows: ground.rows.filter(({ sweep }) => sweep <= turnCount),
+});
+
 function afterNudge(
 	ground: NudgeGround,
 	held: readonly Candidate[],
-	names: readonly string[],
+	names: readonly (string | null)[],
 	carried: number,
 ): Candidate[] {
 	const nudgeCount = (held[0] as Candidate).circuits.length;
 	const own = ground.rows.filter(({ sweep }) => sweep === nudgeCount + 1);
-	const upToHere = {
-		...ground,
-		nudgeCount: nudgeCount + 1,
-		rows: ground.rows.filter(({ sweep }) => sweep <= nudgeCount + 1),
-	};
 	const starts = held.flatMap((candidate) =>
 		circuitsFor(candidate.circuits, names).flatMap((circuit) =>
 			likelyTurns(candidate, circuit, own).map(({ turn, misfit }) => ({
@@ -143,9 +159,39 @@ function afterNudge(
 	const found = starts
 		.sort((one, other) => one.score - other.score)
 		.slice(0, Math.round(carried * startsPerStrip))
-		.map(({ circuits, start }) => refined(upToHere, circuits, start, 9))
+		.map(({ circuits, start }) => refined(groundAfter(ground, nudgeCount + 1), circuits, start, 9))
 		.sort(bySum);
 	return distinct(found, sameTuning).slice(0, carried);
+}
+
+/**
+ * A strip that was found from its nudges, taken on through what was turned and read since: a setting by the way that was meant for it, a further nudge by the turns that are likely, a sweep without a turn as it is.
+ * @param names of all sweeps after the base, the strip's own nudges first
+ */
+export function followed(ground: NudgeGround, strip: Candidate, names: readonly (string | null)[]): Candidate {
+	let held = strip;
+	for (let sweep = strip.circuits.length + 1; sweep <= names.length; sweep++) {
+		const { centre } = ground.turns[sweep - 1] as TurnBelief;
+		const own = ground.rows.filter((row) => row.sweep === sweep);
+		const starts = circuitsFor(held.circuits, names).flatMap((circuit) => {
+			const isMeant = circuit === still || centre !== 0;
+			const turns = isMeant ? [centre] : likelyTurns(held, circuit, own).map(({ turn }) => turn);
+			return turns.map((turn) => ({ circuit, turn }));
+		});
+		const [best] = starts
+			.map(({ circuit, turn }) =>
+				refined(
+					groundAfter(ground, sweep),
+					[...held.circuits, circuit],
+					withTurn(held.fit.parameters, sweep - 1, turn),
+					12,
+				),
+			)
+			.sort(bySum);
+		if (!best) break;
+		held = best;
+	}
+	return held;
 }
 
 /**
@@ -156,11 +202,11 @@ function afterNudge(
 export function searchStrips(
 	ground: NudgeGround,
 	ideas: readonly StripIdea[],
-	names: readonly string[],
+	names: readonly (string | null)[],
 	carried: number,
 ): readonly Candidate[] {
 	const coarse = { ...ground, rows: thinned(ground.rows), conditions: { ...ground.conditions, toneHz: 0 } };
-	const alone = { ...coarse, nudgeCount: 0, rows: coarse.rows.filter(({ sweep }) => sweep === 0) };
+	const alone = groundAfter(coarse, 0);
 	const level = jointModel(alone, []);
 	const count = alone.rows.length + priorCount(0);
 	let held: readonly Candidate[] = ideas.map((idea) => {
