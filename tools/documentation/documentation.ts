@@ -3,6 +3,7 @@ import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { commands } from '../../src/cli/commands.ts';
 import { commandsPage, manualPage } from '../../src/cli/manual.ts';
+import { printed } from '../../src/draw/printed.ts';
 import { instrumentJsonSchema } from '../../src/record/instrument-description.ts';
 import { setCardJsonSchema } from '../../src/record/set-card.ts';
 import { packageVersion } from '../../src/server/package-root.ts';
@@ -10,6 +11,7 @@ import { withCommandOutput } from './command-blocks.ts';
 import { drawings } from './drawings.ts';
 import { filesPage } from './files-page.ts';
 import { headingId } from './heading-id.ts';
+import { layerDrawing } from './layer-drawing.ts';
 
 const json = (value: object): string => `${JSON.stringify(value, null, '\t')}\n`;
 
@@ -19,7 +21,12 @@ function documentationPages(): readonly string[] {
 		readdirSync(folder, { withFileTypes: true }).flatMap((entry) =>
 			entry.isDirectory() ? below(join(folder, entry.name)) : [join(folder, entry.name)],
 		);
-	return ['README.md', ...below('docs').filter((path) => path.endsWith('.md'))].sort();
+	return [
+		'README.md',
+		'ARCHITECTURE.md',
+		'CONTRIBUTING.md',
+		...below('docs').filter((path) => path.endsWith('.md')),
+	].sort();
 }
 
 /** Every file of the documentation that the program makes, in whole or in part, with what should stand in it. */
@@ -31,6 +38,7 @@ export async function documentation(): Promise<ReadonlyMap<string, string>> {
 		['docs/set-card.schema.json', json(setCardJsonSchema())],
 		['docs/instrument.schema.json', json(instrumentJsonSchema())],
 		...drawings(),
+		['docs/drawings/layers.svg', `${printed(layerDrawing())}\n`],
 	]);
 	for (const path of documentationPages()) {
 		if (made.has(path)) continue;
