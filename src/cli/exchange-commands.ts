@@ -47,7 +47,7 @@ export const exportCommand: Command = {
 			for (const id of ids)
 				if ((await from.shelf.set(id)) === null)
 					throw new InputFault(`${id} is not on the shelf: npx peakwright sets lists what is`);
-			const wanted = ids.length > 0 ? ids : (await from.shelf.sets()).map(({ id }) => id);
+			const wanted = ids.length > 0 ? ids : await from.shelf.ids();
 			await writeWhole(
 				target,
 				isArchive(target) ? archiveStream(from, wanted, archivedReports(from, {})) : exportText(from, wanted),

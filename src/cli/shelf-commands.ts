@@ -34,14 +34,16 @@ export function newFile(path: string | undefined, usage: string): string {
 
 export const setsCommand: Command = {
 	name: 'sets',
-	summary: 'lists the sets on the shelf',
-	usage: '[--data FOLDER] [--json]',
-	examples: ['npx peakwright sets'],
+	summary: 'lists the sets on the shelf, or those that all words are found on: maker, model, tube, IF, year',
+	usage: '[WORD ...] [--data FOLDER] [--json]',
+	examples: ['npx peakwright sets', 'npx peakwright sets thistlemoor 455kc'],
 	options: { ...dataOption, json: { type: 'boolean' } },
 	run: (input, output) =>
 		withStore(input, async (store) => {
-			const sets = await sqliteShelf(store).sets();
+			const question = input.positionals.join(' ');
+			const { sets } = await sqliteShelf(store).find(question, 0, Number.MAX_SAFE_INTEGER);
 			if (input.values.json === true) output.line(JSON.stringify({ sets }));
+			else if (sets.length === 0 && question !== '') output.notice('No set on the shelf has all these words.');
 			else if (sets.length === 0) output.notice('The shelf is empty: npx peakwright start puts the demo sets on it.');
 			else
 				for (const { id, card } of sets)

@@ -10,9 +10,12 @@ import {
 	entriesQuestion,
 	keptAnswer,
 	runsAnswer,
+	runsAtOnce,
 	setAnswer,
+	setsAtOnce,
 	shelfAnswer,
 } from '#wire/messages.ts';
+
 import { archiveRoute } from './archive-route.ts';
 import type { HostBench } from './host-bench.ts';
 import { hostRoute } from './host-route.ts';
@@ -41,15 +44,20 @@ export function apiRoutes(house: House): Hono {
 	const { shelf, journal, nowMs, host } = house;
 	const api = new Hono();
 	api.get('/sets', async (context) => {
-		const [sets, runs] = [await shelf.sets(), await journal.runs(null)];
+		const from = Number(context.req.query('from') ?? 0);
+		if (!Number.isSafeInteger(from) || from < 0)
+			return context.json({ fault: 'cannot show these sets: "from" has to be a whole number, 0 or more' }, 422);
+		const { sets, total } = await shelf.find(context.req.query('find') ?? '', from, setsAtOnce);
+		const runs = await journal.runCounts(sets.map(({ id }) => id));
 		return context.json(
 			checked(shelfAnswer, {
+				total,
 				sets: sets.map(({ id, card, changedAtMs }) => ({
 					id,
 					name: [card.maker, card.model].filter(Boolean).join(' ') || 'unnamed set',
 					year: card.year ?? null,
 					changedAtMs,
-					runs: runs.filter(({ set }) => set === id).length,
+					runs: runs.get(id) ?? 0,
 				})),
 			}),
 		);
@@ -85,7 +93,11 @@ export function apiRoutes(house: House): Hono {
 	api.route('/', archiveRoute(house));
 	api.route('/host', hostRoute(host));
 	api.get('/runs', async (context) =>
-		context.json(checked(runsAnswer, { runs: [...(await journal.runs(context.req.query('set') ?? null))] })),
+		context.json(
+			checked(runsAnswer, {
+				runs: [...(await journal.runs(context.req.query('set') ?? null, runsAtOnce))],
+			}),
+		),
 	);
 	api.get('/runs/:run/standing', async (context) =>
 		entriesBody(context, await journal.standingText(context.req.param('run'))),

@@ -54,7 +54,7 @@ async function closed(server: ServerType): Promise<void> {
 }
 
 async function stockShelf(shelf: Shelf, nowMs: number): Promise<void> {
-	if ((await shelf.sets()).length > 0) return;
+	if ((await shelf.ids()).length > 0) return;
 	const folder = join(packageRoot(), 'examples');
 	for (const name of readdirSync(folder)
 		.filter((file) => file.endsWith('.json'))

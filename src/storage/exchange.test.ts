@@ -67,7 +67,7 @@ test('an import that fails half way leaves nothing behind', async () => {
 	// Another run's entry already stands in this one's place.
 	await sqliteJournal(there).append([{ id: 'z', run: 'r', order: 1, atMs: 9, what: { kind: 'resumed' } }]);
 	await expect(imported(there, whole.value)).rejects.toThrow();
-	expect(await sqliteShelf(there).sets()).toEqual([]);
+	expect(await sqliteShelf(there).ids()).toEqual([]);
 	expect((await sqliteJournal(there).entries('r', 0, 9)).map(({ id }) => id)).toEqual(['z']);
 	for (const store of [here, there]) await store.close();
 });

@@ -43,7 +43,7 @@ async function* entriesOf(journal: SqliteJournal, set: string): AsyncGenerator<R
  * @param ids sets that are on the shelf; none for all of them
  */
 export async function* exportText({ shelf, journal }: House, ids: readonly string[]): AsyncGenerator<string> {
-	const wanted = ids.length > 0 ? ids : (await shelf.sets()).map(({ id }) => id);
+	const wanted = ids.length > 0 ? ids : await shelf.ids();
 	yield '{"schema": "peakwright/export", "version": 1, "sets": [';
 	for (const [place, id] of wanted.entries()) {
 		yield `${place === 0 ? '' : ','}\n{"id": ${JSON.stringify(id)}, "cards": [`;
@@ -69,7 +69,7 @@ export async function imported(store: Store, { sets }: Exchange): Promise<{ card
 			for (const { changedAtMs, card } of cards) {
 				const text = JSON.stringify(card);
 				if (here.has(`${changedAtMs} ${text}`)) continue;
-				await transaction.insertInto('card').values({ set_id: id, changed_at_ms: changedAtMs, card: text }).execute();
+				await shelf.add({ id, changedAtMs, card });
 				count.cards++;
 			}
 			count.entries += await sqliteJournal(inside).keep(entries);

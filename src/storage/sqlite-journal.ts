@@ -17,7 +17,10 @@ const atOnce = 100;
 
 /** A journal that also lists its runs, gives their entries in pages, and keeps entries inside a transaction that is open already. */
 export interface SqliteJournal extends Journal {
-	runs(set: string | null): Promise<readonly RunSummary[]>;
+	/** Runs of a set, or of all (`null`), the newest first; at most so many. */
+	runs(set: string | null, most?: number): Promise<readonly RunSummary[]>;
+	/** How many runs each of these sets has; a set without any is not told. */
+	runCounts(sets: readonly string[]): Promise<ReadonlyMap<string, number>>;
 	/** Entries of a run from a place on, in order, at most so many. */
 	entries(run: string, from: number, most: number): Promise<readonly RunEntry[]>;
 	/** The same as JSON text, for a reader that checks it: a long run is sent on without being taken apart here. */
@@ -151,9 +154,10 @@ export function sqliteJournal({ database }: Pick<Store, 'database'>): SqliteJour
 				order by at_ms`.execute(database);
 			return rows.map(entryOf);
 		},
-		async runs(set) {
+		async runs(set, most) {
 			let query = database.selectFrom('entry as start').where('start.place', '=', 0);
 			if (set !== null) query = query.where('start.set_id', '=', set);
+			if (most !== undefined) query = query.limit(most);
 			const rows = await query
 				.innerJoin('entry as last', (join) =>
 					join.onRef('last.run', '=', 'start.run').on('last.place', '=', (select) =>
@@ -174,6 +178,16 @@ export function sqliteJournal({ database }: Pick<Store, 'database'>): SqliteJour
 				.orderBy('start.at_ms', 'desc')
 				.execute();
 			return rows;
+		},
+		async runCounts(sets) {
+			const rows = await database
+				.selectFrom('entry')
+				.where('place', '=', 0)
+				.where('set_id', 'in', sets)
+				.groupBy('set_id')
+				.select((count) => ['set_id', count.fn.countAll<number>().as('runs')])
+				.execute();
+			return new Map(rows.map(({ set_id, runs }) => [set_id ?? '', runs]));
 		},
 	};
 }

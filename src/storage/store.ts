@@ -9,6 +9,7 @@ import { first } from './migrations/1-first.ts';
 import { standing } from './migrations/2-standing.ts';
 import { photos } from './migrations/3-photos.ts';
 import { generatorChecks } from './migrations/4-generator-checks.ts';
+import { search } from './migrations/5-search.ts';
 import type { Tables } from './tables.ts';
 
 /** An open database: Kysely for questions, the driver beside it for what only SQLite knows. */
@@ -27,6 +28,7 @@ const migrations = {
 	'2-standing': standing,
 	'3-photos': photos,
 	'4-generator-checks': generatorChecks,
+	'5-search': search,
 };
 
 /** Time as part of a file name: 2026-03-01T18-45-10. */

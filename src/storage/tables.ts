@@ -18,6 +18,12 @@ export interface Tables {
 		readonly reading: string | null;
 		readonly what: string;
 	};
+	/** The newest card of each set, by the words that it is found by. */
+	readonly standing_card: {
+		readonly set_id: string;
+		readonly number: number;
+		readonly words: string;
+	};
 	readonly photo: {
 		readonly id: string;
 		readonly set_id: string;

@@ -12,7 +12,10 @@ const shelfLine = z.strictObject({
 	runs: z.number(),
 });
 
-export const shelfAnswer = z.strictObject({ sets: z.array(shelfLine) });
+/** Most sets that are listed at a time. */
+export const setsAtOnce = 100;
+/** One page of the sets that were asked for, and how many there are in all. */
+export const shelfAnswer = z.strictObject({ total: z.number(), sets: z.array(shelfLine) });
 export const setAnswer = z.strictObject({ id: z.string(), card: setCardSchema });
 
 /** Photographs of a set, oldest first. */
@@ -37,6 +40,8 @@ const runLine = z.strictObject({
 	entries: z.number(),
 });
 
+/** Most runs that are listed, the newest of them. */
+export const runsAtOnce = 1000;
 export const runsAnswer = z.strictObject({ runs: z.array(runLine) });
 
 /** Most entries that are sent or shown at a time. */

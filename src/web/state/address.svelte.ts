@@ -1,5 +1,5 @@
 /** Screens of one set, in the order of the work. */
-export const setScreens = ['card', 'sheet', 'bench', 'response', 'dial', 'tests', 'record'] as const;
+export const setScreens = ['card', 'photos', 'sheet', 'bench', 'response', 'dial', 'tests', 'record'] as const;
 export type SetScreen = (typeof setScreens)[number];
 
 /** Screens of the page, each with its own address, so that Back works. */

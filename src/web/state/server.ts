@@ -2,7 +2,15 @@ import type * as z from 'zod/mini';
 import type { Parsed } from '#record/parsed.ts';
 import type { RunEntry } from '#record/run.ts';
 import type { SetCard } from '#record/set-card.ts';
-import { entriesAnswer, faultAnswer, keptAnswer, runsAnswer, setAnswer, shelfAnswer } from '#wire/messages.ts';
+import {
+	arrivalAnswer,
+	entriesAnswer,
+	faultAnswer,
+	keptAnswer,
+	runsAnswer,
+	setAnswer,
+	shelfAnswer,
+} from '#wire/messages.ts';
 
 /** Asks the program; what it answers is checked. */
 export async function ask<Answer>(
@@ -30,7 +38,14 @@ export const reportPdfAddress = (
 	which: 'report' | 'card',
 	options: Readonly<Record<string, string>>,
 ): string => `/api/runs/${encodeURIComponent(run)}/${which}.pdf?${new URLSearchParams(options)}`;
-export const fetchShelf = () => ask('/sets', shelfAnswer);
+/** One page of the sets that all words of a question are found on. */
+export const fetchShelf = (find: string, from: number) =>
+	ask(`/sets?${new URLSearchParams({ find, from: String(from) })}`, shelfAnswer);
+/** Where a set is had as one file, with its runs, photographs and reports. */
+export const archiveAddress = (set: string, options: Readonly<Record<string, string>>): string =>
+	`/api/sets/${encodeURIComponent(set)}/archive.zip?${new URLSearchParams(options)}`;
+/** Sends such a file to be taken in. */
+export const sendArchive = (file: File) => ask('/archive', arrivalAnswer, { method: 'POST', body: file });
 export const fetchSet = (id: string) => ask(`/sets/${encodeURIComponent(id)}`, setAnswer);
 export const keepNewSet = (card: SetCard) => ask('/sets', setAnswer, { method: 'POST', body: JSON.stringify(card) });
 export const keepSet = (id: string, card: SetCard) =>
