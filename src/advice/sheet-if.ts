@@ -62,15 +62,25 @@ function findingStep(ground: SheetGround): DraftStep {
 	});
 }
 
+/** Common practice: a partner loaded until the pair is below critical coupling lets the other winding show one true peak. */
+const dampingWords =
+	'Overcoupled: a winding shows its own peak only while its partner is damped, by 10k or so across it, fitted and taken off with the set dead. Or set each winding by the Response page.';
+
+function ifAdjusters({ facts }: SheetGround): readonly Adjuster[] {
+	return backToFront(turnable(facts.adjusters.filter(({ stage }) => stage === 'IF')));
+}
+
 function alignStep(ground: SheetGround, ifHz: number): DraftStep {
-	const adjusters = backToFront(turnable(ground.facts.adjusters.filter(({ stage }) => stage === 'IF')));
+	const adjusters = ifAdjusters(ground);
 	const { options, facts } = ground;
+	const { ifCurve } = facts.card;
 	return draftStep(ground, {
 		id: 'if',
 		group: 'IF',
 		kind: 'adjust',
 		title: `IF transformers to ${frequencyWords(ifHz, options.words)}`,
 		instructions: [
+			...(ifCurve === 'selectivity switch' ? ['Turn the selectivity switch to its narrowest place.'] : []),
 			'Set the generator and bring the reading just above the noise.',
 			'Peak each adjuster in the order given, the last transformer first, an eighth of a turn at a time. Make the signal weaker as the reading grows.',
 			'Before each adjuster and after it, with the tool withdrawn, read once more: what drifts by itself is no peak.',
@@ -87,6 +97,7 @@ function alignStep(ground: SheetGround, ifHz: number): DraftStep {
 		indicator: indicator(ground),
 		remarks: [
 			'Go back and forth until a pass gains less than the meter can tell.',
+			...(ifCurve === 'overcoupled' ? [dampingWords] : []),
 			'No quiet spot: stop the oscillator by 0.1 mfd, 630 V, across its section of the gang, fitted with the set dead.',
 			...(facts.adjusters.some(({ stage, winding }) => stage === 'IF' && winding === 'third')
 				? ['Triple-tuned: damp one winding while its neighbours are peaked, or keep the curve symmetrical.']
@@ -99,6 +110,38 @@ function alignStep(ground: SheetGround, ifHz: number): DraftStep {
 				: ['If a step of 6 dB at the generator reads less than 5.7 dB, AVC is at work: make the signal weaker.']),
 		],
 		repeat: ['if'],
+	});
+}
+
+/** The curve of a strip that was meant wide, judged by both its sides; nothing in it is peaked on the IF. */
+function shapeStep(ground: SheetGround, ifHz: number): DraftStep {
+	const { options, facts } = ground;
+	const at = (hertz: number) => frequencyWords(hertz, options.words);
+	const sideHz = 5e3;
+	const { ifCurve } = facts.card;
+	return draftStep(ground, {
+		// The one step of a staggered strip is its IF step; elsewhere it follows that.
+		id: ifCurve === 'staggered' ? 'if' : 'if-shape',
+		group: 'IF',
+		kind: 'measure',
+		title: 'IF curve alike on both sides',
+		instructions: [
+			...(ifCurve === 'selectivity switch' ? ['Turn the selectivity switch to its broadest place.'] : []),
+			`Keep the reading the same by the generator\u2019s level, and note that level at ${at(ifHz - sideHz)}, ${at(ifHz)} and ${at(ifHz + sideHz)}; or read the whole curve on the Response page.`,
+			'Alike within 1 dB at the two outer places: leave it. If not, turn the adjuster that the Response page names, an eighth at a time, until both sides are alike.',
+		],
+		hookUp: gridHookUp(ground),
+		generator: generatorRow(ground, null, `${at(ifHz - sideHz)}, ${at(ifHz)}, ${at(ifHz + sideHz)}`),
+		dial: { kind: 'quiet spot', frequencyHz: null, words: 'as for the IF' },
+		adjusters: ifAdjusters(ground).map(({ id }) => id),
+		aim: 'symmetry',
+		indicator: indicator(ground),
+		remarks:
+			ifCurve === 'staggered'
+				? [
+						'Stagger-tuned: each circuit stands beside the IF on purpose. Peaking all of them on it makes the set narrow; follow the maker\u2019s frequencies where they are known.',
+					]
+				: [],
 	});
 }
 
@@ -149,5 +192,13 @@ export function ifSteps(ground: SheetGround): readonly DraftStep[] {
 	const { ifHz } = ground.facts;
 	if (ifHz === null) return [findingStep(ground)];
 	const trap = trapStep(ground, ifHz);
-	return [alignStep(ground, ifHz), ...(trap ? [trap] : [])];
+	const { ifCurve } = ground.facts.card;
+	const strip = {
+		staggered: [shapeStep],
+		overcoupled: [alignStep, shapeStep],
+		'selectivity switch': [alignStep, shapeStep],
+		'single peak': [alignStep],
+		unknown: [alignStep],
+	}[ifCurve ?? 'unknown'];
+	return [...strip.map((made) => made(ground, ifHz)), ...(trap ? [trap] : [])];
 }

@@ -47,6 +47,26 @@ test('the last IF transformer comes first and the antenna trimmer ends each roun
 	expect(step(sheet, 'broadcast-low')?.repeat.at(-1)).toBe('broadcast-antenna-high');
 });
 
+test('a strip that was meant wide is judged by both its sides, and a staggered one is not peaked', () => {
+	const overcoupled = sheetOf({ ifCurve: 'overcoupled' });
+	expect(ids(overcoupled).slice(3, 5)).toEqual(['if', 'if-shape']);
+	expect(step(overcoupled, 'if')?.remarks.join(' ')).toContain('its partner is damped');
+	expect(step(overcoupled, 'if-shape')).toMatchObject({
+		aim: 'symmetry',
+		adjusters: step(overcoupled, 'if')?.adjusters,
+	});
+	expect(step(overcoupled, 'if-shape')?.generator?.words).toContain('450 kc, 455 kc, 460 kc');
+	const staggered = sheetOf({ ifCurve: 'staggered' });
+	expect(ids(staggered).slice(3, 5)).toEqual(['if', 'wave-trap']);
+	expect(step(staggered, 'if')?.aim).toBe('symmetry');
+	expect(step(staggered, 'if')?.remarks.join(' ')).toContain('maker');
+	expect(step(staggered, 'proof')).toBeDefined();
+	const switched = sheetOf({ ifCurve: 'selectivity switch' });
+	expect(step(switched, 'if')?.instructions[0]).toContain('narrowest');
+	expect(step(switched, 'if-shape')?.instructions[0]).toContain('broadest');
+	expect(ids(sheetOf({ ifCurve: 'single peak' }))).toEqual(ids(sheetOf()));
+});
+
 test('a live chassis asks for isolation, and a set of unknown supply counts as one', () => {
 	for (const supply of ['ac-dc', 'unknown'] as const) {
 		expect(sheetOf({ supply }).cautions.map(({ id }) => id)).toContain('live-chassis');

@@ -97,6 +97,8 @@ export const setCardSchema = z.strictObject({
 	),
 	/** Where the converter's signal grid can be reached. */
 	converterGrid: z.optional(z.enum(['grid cap', 'pin', 'unknown'])),
+	/** How the IF curve is meant: what was meant wide is not peaked narrow. */
+	ifCurve: z.optional(z.enum(['single peak', 'overcoupled', 'staggered', 'selectivity switch', 'unknown'])),
 	adjusters: z.optional(z.array(adjuster).check(z.maxLength(80))),
 	waveTrap: z.optional(z.enum(['yes', 'no', 'unknown'])),
 	antenna: z.optional(z.enum(['wire', 'loop', 'rod', 'car', 'unknown'])),

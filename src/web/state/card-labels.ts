@@ -10,6 +10,7 @@ const labels: Readonly<Record<string, readonly [string, string?]>> = {
 	common: ['Common'],
 	tuning: ['Tuned by'],
 	converterGrid: ['Converter grid at'],
+	ifCurve: ['IF curve as designed'],
 	waveTrap: ['Wave trap'],
 	antenna: ['Antenna'],
 	avc: ['AVC'],
