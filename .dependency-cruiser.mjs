@@ -12,7 +12,7 @@ const allowed = {
 	record: ['^src/core/(numeric|circuit|receiver)/'],
 	advice: [pureCore, '^src/record/'],
 	instruments: [pureCore, '^src/record/'],
-	'instruments/remote': [pureCore, '^src/record/', '^src/wire/'],
+	'instruments/remote': [pureCore, '^src/record/', '^src/wire/', '^src/instruments/instrument\\.ts$'],
 	bench: [pureCore, '^src/record/', '^src/advice/', '^src/instruments/instrument\\.ts$'],
 	rehearsal: [pureCore, '^src/record/', '^src/advice/', '^src/bench/', '^src/instruments/instrument\\.ts$'],
 	wire: ['^src/record/'],

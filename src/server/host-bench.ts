@@ -2,12 +2,13 @@ import { setTimeout as wait } from 'node:timers/promises';
 import { Bench, type BenchGround } from '#bench/bench.ts';
 import type { Left } from '#bench/sweep-hand.ts';
 import type { WorkGround } from '#bench/work-ground.ts';
-import { type DrivenGear, type InstrumentPlace, openGear } from '#instruments/scpi/driven-gear.ts';
+import { type DrivenGear, openGear } from '#instruments/scpi/driven-gear.ts';
 import { PanelHand } from '#instruments/scpi/panel-hand.ts';
-import { parseInstrumentDescription } from '#record/instrument-description.ts';
 import type { Parsed } from '#record/parsed.ts';
-import type { HostState, HostWork, NamedInstrument, WorkAct, WorkQuestion } from '#wire/host-messages.ts';
+import type { HostState, HostWork, WorkAct, WorkQuestion } from '#wire/host-messages.ts';
+import { HostMeter } from './host-meter.ts';
 import { hostWork, type HostWork as PlannedWork } from './host-work.ts';
+import { namedPlace } from './named-place.ts';
 import { personHand, virtualHand } from './person-hand.ts';
 import { WorkControl } from './work-control.ts';
 
@@ -42,15 +43,6 @@ interface Job {
 	why: string | null;
 }
 
-/** The instrument that a person named, with its description read. */
-export function namedPlace({ place, description }: NamedInstrument): Parsed<InstrumentPlace> {
-	if (description === null) return { ok: true, value: { place, description: null } };
-	const parsed = parseInstrumentDescription(description);
-	return parsed.ok
-		? { ok: true, value: { place, description: parsed.value } }
-		: { ok: false, words: `${place}: ${parsed.words}` };
-}
-
 function endWords(end: Left): string {
 	if (end.kind === 'stopped') return 'Left. What was read is kept.';
 	if (end.kind === 'no signal')
@@ -64,6 +56,8 @@ function endWords(end: Left): string {
  */
 export class HostBench {
 	readonly #ground: HostGround;
+	/** Read for the page while no work is under way. */
+	readonly meter = new HostMeter();
 	readonly #watchers = new Set<() => void>();
 	#job: Job | null = null;
 	/** The work under way with all its endings. */
@@ -188,6 +182,7 @@ export class HostBench {
 		this.#leave('the program was stopped');
 		await Promise.race([this.#under, wait(longestStopMs, undefined, { ref: false })]);
 		if (this.#away) clearTimeout(this.#away);
+		this.meter.close();
 		this.#changed();
 		return this.state.output;
 	}

@@ -7,6 +7,8 @@ import { genericInstrument } from '#record/instrument-description.ts';
 import type { Parsed } from '#record/parsed.ts';
 import {
 	hostState,
+	readingAnswer,
+	readingQuestion,
 	type TrialAnswer,
 	type TrialQuestion,
 	trialAnswer,
@@ -14,7 +16,8 @@ import {
 	workAct,
 	workQuestion,
 } from '#wire/host-messages.ts';
-import { type HostBench, namedPlace } from './host-bench.ts';
+import type { HostBench } from './host-bench.ts';
+import { namedPlace } from './named-place.ts';
 import { bodyOf, checked } from './question.ts';
 
 /** States are told no more often than this; the last of them always. */
@@ -92,6 +95,16 @@ export function hostRoute(host: HostBench): Hono {
 			return context.json({ fault: 'the instruments are at work: try descriptions when they are done' }, 409);
 		const answer = await tried(question.data);
 		return answer.ok ? context.json(checked(trialAnswer, answer.value)) : context.json({ fault: answer.words }, 422);
+	});
+	api.post('/reading', async (context) => {
+		const question = readingQuestion.safeParse(await bodyOf(context.req.raw));
+		if (!question.success) return context.json(unclear('read this meter', question.error.issues[0]?.message), 422);
+		if (host.isBusy)
+			return context.json({ fault: 'the instruments are at work: read the meter when they are done' }, 409);
+		const read = await host.meter.read(question.data.meter);
+		return read.ok
+			? context.json(checked(readingAnswer, { reading: read.value }))
+			: context.json({ fault: read.words }, 422);
 	});
 	return api;
 }

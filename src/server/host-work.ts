@@ -5,7 +5,6 @@ import { ReadingBook } from '#advice/tests/finding.ts';
 import { usualGear } from '#advice/tests/gear.ts';
 import { testsUnfit } from '#advice/tests/marks.ts';
 import { standardTests } from '#advice/tests/procedures.ts';
-import { stepLevels } from '#bench/avc-run.ts';
 import type { Bench } from '#bench/bench.ts';
 import { readDial } from '#bench/dial-run.ts';
 import { gateBeforeContact } from '#bench/gate-order.ts';
@@ -29,7 +28,6 @@ export interface HostWork {
 }
 
 const ifCurve = { spanHz: 50e3, points: 61, levelV: 1e-3 } as const;
-const avcCurve = { leastV: 30e-6, mostV: 0.1, stepDb: 3 } as const;
 const no = (words: string): Parsed<never> => ({ ok: false, words });
 
 /** Work of which the generator's contact is passed by the gates of its run. */
@@ -53,19 +51,6 @@ function curveWork(plan: Extract<HostPlan, { kind: 'IF curve' }>, step: SheetSte
 			const { role } = plan;
 			const end = await sweepWithNudges(ground, bench, step, { ...ifCurve, centreHz, outputV, role, adjusters });
 			return end.kind === 'curves' ? { kind: 'done', words: `${count(end.curves, 'curve')} in the run.` } : end;
-		},
-	};
-}
-
-function avcWork(facts: SetFacts): HostWork {
-	const frequencyHz = facts.ifHz ?? 0;
-	return {
-		lead: 'converter grid',
-		async work(ground) {
-			const end = await stepLevels(ground, { ...avcCurve, name: 'AVC curve', frequencyHz });
-			return end.kind === 'stepped'
-				? { kind: 'done', words: `${count(end.readings.length, 'step')} in the run.` }
-				: end;
 		},
 	};
 }
@@ -121,11 +106,6 @@ export function hostWork(plan: HostPlan, bench: Bench): Parsed<HostWork> {
 			? steps.find((one) => one.band === plan.band && one.hookUp !== null && one.group === 'high end')
 			: steps.find(({ id }) => id === 'if');
 	if (!step || facts.value.ifHz === null) return no('the sheet of this set has no such step, or its IF is not known');
-	const work =
-		plan.kind === 'dial'
-			? dialWork(plan, facts.value)
-			: plan.kind === 'IF curve'
-				? curveWork(plan, step, facts.value)
-				: avcWork(facts.value);
+	const work = plan.kind === 'dial' ? dialWork(plan, facts.value) : curveWork(plan, step, facts.value);
 	return gated(contactOf(step), bench, facts.value, work);
 }

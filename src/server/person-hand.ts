@@ -2,8 +2,8 @@ import type { BenchHand } from '#bench/bench-hand.ts';
 import type { PanelHand } from '#instruments/scpi/panel-hand.ts';
 import { frequencyWords, voltageWords } from '#record/quantity-words.ts';
 
-/** Puts a question with its answers to the person; `null` when the work is left. */
-type Ask = (words: string, answers: readonly string[]) => Promise<string | null>;
+/** Puts a question with its answers, and what is to be minded, to the person; `null` when the work is left. */
+type Ask = (words: string, answers: readonly string[], care?: string) => Promise<string | null>;
 
 const there = 'It is there';
 const leaveOut = 'Leave it out';
@@ -39,8 +39,9 @@ export function personHand(ask: Ask): BenchHand {
 		},
 		async nudge({ name }) {
 			const answer = await ask(
-				`Mark ${name} first, then turn it by an eighth at most, the way it turns easily: insulated tool, one hand; never force it, never screw a core inward in search of a peak. Leave it there and withdraw the tool. What was turned?`,
+				`Mark ${name}, turn it by an eighth at most, leave it there. What was turned?`,
 				[...Object.keys(nudges), 'Left as it is'],
+				'The way it turns easily. Insulated tool, one hand; withdraw it before you answer. Never force a screw; never screw a core inward in search of a peak.',
 			);
 			return answer === null ? null : (nudges[answer] ?? null);
 		},

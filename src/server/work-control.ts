@@ -105,10 +105,17 @@ export class WorkControl {
 		return value;
 	}
 
-	/** Puts a question to the person; `null` when the work is left meanwhile. */
-	readonly ask = async (words: string, answers: readonly string[]): Promise<string | null> => {
+	/**
+	 * Puts a question to the person; `null` when the work is left meanwhile.
+	 * @param care what is to be minded while it is done
+	 */
+	readonly ask = async (
+		words: string,
+		answers: readonly string[],
+		care: string | null = null,
+	): Promise<string | null> => {
 		if (this.#isLeft) return null;
-		const question = { id: ++this.#count, words, answers: [...answers] };
+		const question = { id: ++this.#count, words, care, answers: [...answers] };
 		return this.#still<string | null>((answered) => {
 			this.#asked = { question, answered };
 		});

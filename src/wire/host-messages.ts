@@ -1,4 +1,5 @@
 import * as z from 'zod/mini';
+import { levelReading } from '#record/reading.ts';
 import { testGear, testReading } from '#record/test-reading.ts';
 
 /** What server and page say to each other about the host's instruments. */
@@ -31,7 +32,6 @@ const hostPlan = z.discriminatedUnion('kind', [
 		moment: testGear.shape.moment,
 		tests: z.array(testReading.shape.test).check(z.minLength(1), z.maxLength(11)),
 	}),
-	z.strictObject({ kind: z.literal('AVC curve') }),
 ]);
 export type HostPlan = z.infer<typeof hostPlan>;
 
@@ -64,14 +64,16 @@ const reading = z.strictObject({
 
 const hostWork = z.strictObject({
 	run: id,
-	kind: z.enum(['IF curve', 'dial', 'tests', 'AVC curve']),
+	kind: z.enum(['IF curve', 'dial', 'tests']),
 	stands: z.enum(['running', 'pausing', 'paused', 'asking', 'ended']),
 	/** Share that is done, 0 to 1. */
 	done: z.number(),
 	/** Seconds that the rest may take; `null` while that cannot be told. */
 	leftS: z.nullable(z.number()),
 	/** Put to the person; the work waits. */
-	question: z.nullable(z.strictObject({ id: z.number(), words: z.string(), answers: z.array(z.string()) })),
+	question: z.nullable(
+		z.strictObject({ id: z.number(), words: z.string(), care: z.nullable(z.string()), answers: z.array(z.string()) }),
+	),
 	reading: z.nullable(reading),
 	/** How it ended. */
 	end: z.nullable(z.strictObject({ isDone: z.boolean(), words: z.string() })),
@@ -106,3 +108,8 @@ export const trialAnswer = z.strictObject({
 	),
 });
 export type TrialAnswer = z.infer<typeof trialAnswer>;
+
+/** A meter that is to be read once; it stays connected for a while, since it is read again and again. */
+export const readingQuestion = z.strictObject({ meter: namedInstrument });
+export type ReadingQuestion = z.infer<typeof readingQuestion>;
+export const readingAnswer = z.strictObject({ reading: levelReading });

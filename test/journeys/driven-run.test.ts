@@ -69,6 +69,9 @@ test('instruments are named and tried, sweep the IF by themselves through pause 
 	await page.getByRole('button', { name: 'Go on', exact: true }).waitFor();
 	await passGates(page);
 	await page.getByRole('heading', { name: 'Response, as it stands' }).waitFor();
+	await page.getByText('Meter, way of reading, file').click();
+	await page.getByRole('combobox', { name: 'Meter' }).selectOption('driven meter');
+	await page.getByText(`at ${place}`).first().waitFor();
 	const entries = await journalOf(program.address);
 	const swept = entries.filter(({ what }) => what.kind === 'swept reading');
 	const curve = entries.flatMap(({ what }) => (what.kind === 'sweep file' ? what.points : []));

@@ -12,7 +12,7 @@ import { benchCard } from '../../src/report/bench-card.ts';
 import { htmlPage } from '../../src/report/html-page.ts';
 import { reportDocument } from '../../src/report/report-document.ts';
 import { sheetDocument } from '../../src/report/sheet-document.ts';
-import { namedPlace } from '../../src/server/host-bench.ts';
+import { namedPlace } from '../../src/server/named-place.ts';
 import { runReport } from '../../src/server/run-report.ts';
 import { workQuestion } from '../../src/wire/host-messages.ts';
 import { entriesQuestion } from '../../src/wire/messages.ts';

@@ -1,8 +1,11 @@
 import type * as z from 'zod/mini';
 import type { Parsed } from '#record/parsed.ts';
+import type { LevelReading } from '#record/reading.ts';
 import {
 	type HostState,
 	hostState,
+	type NamedInstrument,
+	readingAnswer,
 	type TrialAnswer,
 	type TrialQuestion,
 	trialAnswer,
@@ -53,6 +56,12 @@ export class HostInstruments {
 
 	act(act: WorkAct): Promise<Parsed<HostState>> {
 		return this.#ask('/host/act', hostState, posted(act));
+	}
+
+	/** One reading of a meter. */
+	async read(meter: NamedInstrument): Promise<Parsed<LevelReading>> {
+		const answer = await this.#ask('/host/reading', readingAnswer, posted({ meter }));
+		return answer.ok ? { ok: true, value: answer.value.reading } : answer;
 	}
 
 	/** Who is there; with a line, what came of it. */

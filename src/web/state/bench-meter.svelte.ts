@@ -1,14 +1,16 @@
 import type { Estimate } from '#core/numeric/estimate.ts';
 import type { LiveMeter, MeterListener } from '#instruments/instrument.ts';
+import { readRemoteMeter } from '#instruments/remote/remote-meter.ts';
 import { calibrated, fullScaleDbv } from '#instruments/sound-card/calibration.ts';
 import { hearSoundCard } from '#instruments/sound-card/sound-card-meter.ts';
 import { readVirtualSet } from '#instruments/virtual/virtual-meter.ts';
 import type { VirtualSet } from '#instruments/virtual/virtual-set.ts';
 import type { Parsed } from '#record/parsed.ts';
 import type { LevelReading } from '#record/reading.ts';
+import { hostDesk } from './host-desk.svelte.ts';
 
 /** How levels are read on the bench. */
-export type MeterKind = 'virtual set' | 'sound input' | 'typed';
+export type MeterKind = 'virtual set' | 'sound input' | 'driven meter' | 'typed';
 
 const calibrationKey = (input: string): string => `full scale of ${input}`;
 /** Pictures of the wave that are averaged: one second. */
@@ -59,7 +61,12 @@ export class BenchMeter {
 
 	/** Kinds that this bench can use. */
 	get kinds(): readonly MeterKind[] {
-		return this.#virtual ? ['virtual set', 'sound input', 'typed'] : ['sound input', 'typed'];
+		return [
+			...(this.#virtual ? (['virtual set'] as const) : []),
+			'sound input',
+			...(hostDesk.named.meter.place === '' ? [] : (['driven meter'] as const)),
+			'typed',
+		];
 	}
 
 	/** Begins with what needs no hardware where there is such a thing; a step with another tone opens a sound input anew. */
@@ -99,6 +106,8 @@ export class BenchMeter {
 
 	async #open(kind: MeterKind, toneHz: number, listener: MeterListener): Promise<Parsed<LiveMeter> | null> {
 		if (kind === 'sound input') return hearSoundCard(toneHz, listener);
+		if (kind === 'driven meter')
+			return readRemoteMeter(() => hostDesk.instruments.read(hostDesk.named.meter), listener);
 		if (kind === 'virtual set' && this.#virtual) return { ok: true, value: readVirtualSet(this.#virtual, listener) };
 		return null;
 	}

@@ -1,0 +1,13 @@
+import type { InstrumentPlace } from '#instruments/scpi/driven-gear.ts';
+import { parseInstrumentDescription } from '#record/instrument-description.ts';
+import type { Parsed } from '#record/parsed.ts';
+import type { NamedInstrument } from '#wire/host-messages.ts';
+
+/** The instrument that a person named, with its description read. */
+export function namedPlace({ place, description }: NamedInstrument): Parsed<InstrumentPlace> {
+	if (description === null) return { ok: true, value: { place, description: null } };
+	const parsed = parseInstrumentDescription(description);
+	return parsed.ok
+		? { ok: true, value: { place, description: parsed.value } }
+		: { ok: false, words: `${place}: ${parsed.words}` };
+}
