@@ -78,6 +78,7 @@ function build() {
 /** Programs that tests run, and the Debian packages that bring them. */
 const programs = [
 	{ program: 'chromium', debian: 'chromium' },
+	{ program: 'firefox-esr', debian: 'firefox-esr' },
 	{ program: 'ngspice', debian: 'ngspice' },
 	{ program: 'pdftotext', debian: 'poppler-utils' },
 	{ program: 'lxi', debian: 'lxi-tools' },

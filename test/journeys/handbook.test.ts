@@ -31,3 +31,26 @@ test('the handbook opens at the page of the work at hand, finds either side’s 
 		await close();
 	}
 });
+
+test('a first start offers a tour that goes through the screens, can be left at once, and is not offered again', async () => {
+	const { page, program, faults, close } = await openPage();
+	try {
+		await page.goto(`${program.address}/#/shelf`);
+		await page.getByRole('button', { name: 'Begin the tour' }).click();
+		for (const name of ['Card', 'Sheet', 'Bench', 'Response', 'Dial', 'Record']) {
+			await page.locator(`nav a[aria-current=page]:text-is("${name}")`).waitFor();
+			await page.getByRole('button', { name: 'Next stop' }).click();
+		}
+		await page.getByText('7 of 7.').waitFor();
+		await page.getByRole('heading', { level: 1, name: 'The first hour' }).waitFor();
+		expect(await axeFaults(page)).toEqual([]);
+		await page.getByRole('button', { name: 'End of the tour' }).click();
+		await page.goto(`${program.address}/#/shelf`);
+		await page.reload();
+		await page.getByRole('link', { name: 'Describe a set' }).waitFor();
+		expect(await page.getByRole('button', { name: 'Begin the tour' }).count()).toBe(0);
+		expect(faults).toEqual([]);
+	} finally {
+		await close();
+	}
+});
