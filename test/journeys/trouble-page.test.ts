@@ -29,7 +29,7 @@ async function expectSound(page: Page, what: string): Promise<void> {
 test('every trouble is two acts away, shows a test, and each answer is taken by one tap and taken back by Back', async () => {
 	const { page, program, faults, close } = await openPage();
 	closing.push(close);
-	await page.getByRole('link', { name: 'Trouble' }).click();
+	await page.getByRole('link', { name: 'Trouble', exact: true }).click();
 	await page.getByRole('heading', { level: 1, name: 'Trouble' }).waitFor();
 	await expectSound(page, 'the list');
 	for (const id of Object.keys(troubles) as TroubleId[]) {
@@ -82,7 +82,7 @@ test('what the run of a set already says counts, and a finding is kept in its re
 	const { page, program, close } = await openPage();
 	closing.push(close);
 	await beginIfStep(page, program.address);
-	await page.getByRole('link', { name: 'Trouble' }).click();
+	await page.getByRole('link', { name: 'Trouble', exact: true }).click();
 	await page.getByRole('link', { name: 'Hum in the reading', exact: true }).click();
 	// Triage was answered: no crackle, squeal or hum without a signal.
 	await page.getByRole('heading', { name: 'From the set\u2019s latest run' }).waitFor();

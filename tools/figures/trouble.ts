@@ -3,8 +3,8 @@ import { type TroubleId, troubles } from '../../src/advice/trouble/troubles.ts';
 import { type Diagnosis, diagnosed, kinds } from '../sick-sets.ts';
 import type { Figure } from './figure.ts';
 
-const rounds = Number(process.env.SICK_ROUNDS ?? 13);
-const healthySets = Number(process.env.HEALTHY_SETS ?? 50);
+const sickSets = Number(process.env.SICK_SETS ?? 300);
+const healthySets = Number(process.env.HEALTHY_SETS ?? 150);
 /** Seeds from here on were never looked at while shares were chosen. */
 const firstSeed = 5001;
 
@@ -27,14 +27,14 @@ export const figures: readonly Figure[] = [
 	{
 		name: 'sick sets: what lies behind them, found by the proposed tests',
 		target: 'right cause first in 85 %, in the first three in 97 %, median of 6 readings or fewer',
-		how: `${rounds * kinds} tampered sets (tm-517, seeds from ${firstSeed}), one of ${kinds} kinds of fault each, aligned by the usual hand; readings beyond those of the alignment; a person who names the symptom by rule`,
+		how: `${sickSets} tampered sets (tm-517, seeds from ${firstSeed}), one of ${kinds} kinds of fault each, aligned by the usual hand; readings beyond those of the alignment; a person who names the symptom by rule; where the finding is that the dial is not brought in, it is brought in by the dial's own guidance and the rest named anew`,
 		async measure() {
-			const sick = Array.from({ length: rounds * kinds }, (_, k) => diagnosed(firstSeed + k, k % kinds));
+			const sick = Array.from({ length: sickSets }, (_, k) => diagnosed(firstSeed + k, k % kinds));
 			const first = sick.filter(({ place }) => place === 0).length;
 			const three = sick.filter(({ place }) => place < 3).length;
 			const readings = median(sick.map((one) => one.readings));
 			return {
-				reached: `first ${share(first, sick.length)}, first three ${share(three, sick.length)}, median ${readings} readings; not first: ${missed(sick) || 'none'}`,
+				reached: `first ${share(first, sick.length)} (${first}), first three ${share(three, sick.length)} (${three}), median ${readings} readings; not first: ${missed(sick) || 'none'}`,
 				met: first >= 0.85 * sick.length && three >= 0.97 * sick.length && readings <= 6,
 			};
 		},

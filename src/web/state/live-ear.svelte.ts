@@ -98,6 +98,12 @@ export class LiveEar {
 		this.isListening = true;
 	}
 
+	/** Ends listening and lets go of what was heard. */
+	async forget(): Promise<void> {
+		await this.stop();
+		this.latest = null;
+	}
+
 	/** Ends listening; what was heard last stays. */
 	async stop(): Promise<void> {
 		const stop = this.#stop;
