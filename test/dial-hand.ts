@@ -68,6 +68,7 @@ export function guided(
 	given: DialGround,
 	passes: number,
 	stated: (state: DialState, uncertainty: DialState) => void,
+	passDone: (pass: number) => void = () => undefined,
 ): void {
 	const points: DialPoint[] = [];
 	const heard = (dialHz: number, missM: number): number => set.heardHz(dialHz, missM) + hand.peak();
@@ -79,7 +80,10 @@ export function guided(
 		const first = dialAnswer(given, points);
 		if (pass === 0) stated(first.fit.state, first.fit.uncertainty);
 		const [begin] = first.plan.acts;
-		if (!begin) return;
+		if (!begin) {
+			for (let left = pass; left < passes; left++) passDone(left);
+			return;
+		}
 		// As the page asks: what comes in at the first mark is read once more, and the dial is not moved again.
 		const missM = hand.miss();
 		const nowHz = heard(begin.sitAtDialHz, missM);
@@ -90,6 +94,7 @@ export function guided(
 			const wantedHz = isSame ? nowHz + act.moveByHz : act.bringInHz;
 			set.bringIn(keys[act.adjuster], act.sitAtDialHz, wantedHz + hand.peak(), isSame ? missM : hand.miss());
 		}
+		passDone(pass);
 	}
 }
 
@@ -105,14 +110,28 @@ export function usual(set: DisturbedSet, hand: Hand, rounds: number): void {
 export const quantile = (values: readonly number[], share: number): number =>
 	[...values].sort((a, b) => a - b)[Math.round(share * (values.length - 1))] ?? Number.NaN;
 
-/** Worst error of each set after some work, kilocycles: median and 90 %. */
-export function worstOf(readingM: number, work: (set: DisturbedSet, hand: Hand, off: Disturbance) => void) {
-	const worst = Array.from({ length: sets }, (_, k) => {
+/** Worst error over all sets, kilocycles. */
+export interface WorstErrors {
+	readonly median: number;
+	readonly ninety: number;
+}
+
+/** The same sets and the same hand's misses for each kind of work; `work` calls `look` whenever a set is to be judged. */
+export function worstOf(
+	readingM: number,
+	work: (set: DisturbedSet, hand: Hand, look: () => void, off: Disturbance) => void,
+): readonly WorstErrors[] {
+	const looks: number[][] = [];
+	for (let k = 0; k < sets; k++) {
 		const random = createRandom(7001 + k);
 		const off = usualDisturbance(random);
 		const set = new DisturbedSet(design, off);
-		work(set, handOf(random, readingM), off);
-		return set.worstHz() / 1e3;
-	});
-	return { median: quantile(worst, 0.5), ninety: quantile(worst, 0.9) };
+		let count = 0;
+		const look = (): void => {
+			looks[count] = [...(looks[count] ?? []), set.worstHz() / 1e3];
+			count++;
+		};
+		work(set, handOf(random, readingM), look, off);
+	}
+	return looks.map((worst) => ({ median: quantile(worst, 0.5), ninety: quantile(worst, 0.9) }));
 }

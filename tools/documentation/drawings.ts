@@ -1,7 +1,10 @@
 /** The drawings of the documentation, made by the program's own physics and its own hand. */
+import { imageRejection, type TrimChoice, trimChoices } from '../../src/advice/dial/antenna-circuit.ts';
+import { dialAnswer } from '../../src/advice/dial/dial-answer.ts';
 import { dialSchools } from '../../src/advice/dial/dial-schools.ts';
+import { kcWords } from '../../src/advice/dial/dial-words.ts';
 import { trackingCurve } from '../../src/core/circuit/tracking-curve.ts';
-import { type DialGround, DialModel } from '../../src/core/estimate/dial-model.ts';
+import { type DialGround, DialModel, type DialState, soundState } from '../../src/core/estimate/dial-model.ts';
 import { levelFunction } from '../../src/core/estimate/response-model.ts';
 import { stripModel, stripPlaces } from '../../src/core/estimate/strip-model.ts';
 import { type BenchSet, tuningAtMark, valuesAt } from '../../src/core/receiver/bench-set.ts';
@@ -10,6 +13,7 @@ import { factoryTurns } from '../../src/core/receiver/factory.ts';
 import { SteadyState } from '../../src/core/receiver/operating-point.ts';
 import { standardTone } from '../../src/core/receiver/signal.ts';
 import { bandChart } from '../../src/draw/band-chart.ts';
+import { dialScale } from '../../src/draw/dial-scale.ts';
 import { printed } from '../../src/draw/printed.ts';
 import { type ChartLine, responseChart } from '../../src/draw/response-chart.ts';
 import { avcChart } from '../../src/draw/test-charts.ts';
@@ -89,19 +93,105 @@ function avcOfDemoSet(): string {
 	return avcChart([], after).replace(/<text[^>]*>output against input: open before, filled after<\/text>/, '');
 }
 
+const ground: DialGround = {
+	band: broadcast,
+	ifHz,
+	side: 'above',
+	pointsHz: [600e3, 1000e3, 1400e3],
+	network: 'gang',
+	lowEnd: 'padder',
+	hasCutPlates: false,
+	readingM: 0.3e-3,
+	travelM: 0.15,
+};
+const sound = new DialModel(ground);
+
+/** What each fault of the oscillator and the dial does over the band. */
+function faults(): string {
+	const curve = (words: string, kind: 'plain' | 'dashed', change: Partial<DialState>) => ({
+		words,
+		kind,
+		points: evenly(broadcast.lowHz, broadcast.highHz, 54).map((dialHz) => ({
+			dialHz,
+			value: sound.errorHz({ ...soundState, ...change }, dialHz) / 1e3,
+		})),
+	});
+	return bandChart(
+		[
+			curve('trimmer', 'plain', { trimmerF: -1e-12 }),
+			curve('padder', 'dashed', { padderShare: -0.03 }),
+			curve('coil', 'plain', { coilShare: -0.01 }),
+			curve('pointer', 'dashed', { pointerM: -0.3e-3 }),
+			curve('IF', 'plain', { ifOffHz: -2e3 }),
+		],
+		'error, kc',
+		'What one fault alone does over the band: trimmer 1 mmf and coil 1 per cent and padder 3 per cent too small, pointer 0.3 mm toward the low end, IF 2 kilocycles low',
+		widthPx,
+	);
+}
+
+/** A scale with its errors, and what is foretold of it. */
+function scale(): string {
+	const dialsHz = [540e3, 600e3, 700e3, 800e3, 1000e3, 1200e3, 1400e3, 1600e3];
+	const found = { ...soundState, trimmerF: 4e-12, padderShare: -0.02 };
+	const points = dialsHz.map((dialHz) => ({
+		dialHz,
+		heardHz: sound.heardHz(found, dialHz),
+		heardUncertaintyHz: 200,
+		pass: 0,
+	}));
+	const { plan, errors, model } = dialAnswer(ground, points);
+	const share = (dialHz: number): number => model.scale.placeM(dialHz) / ground.travelM;
+	const flag = (dialHz: number, errorHz: number) => ({
+		share: share(dialHz),
+		errorHz,
+		words: kcWords(errorHz).replace(' kc', ''),
+	});
+	return dialScale(
+		{
+			shape: 'straight',
+			marks: dialsHz.map((dialHz) => ({ share: share(dialHz), words: String(dialHz / 1e3) })),
+			nowShare: null,
+			measured: errors.map(({ dialHz, errorHz }) => flag(dialHz, errorHz)),
+			foretold: errors.map(({ dialHz }) => flag(dialHz, model.errorHz(plan.after, dialHz))),
+			whistles: [],
+		},
+		'A scale with its errors as flags, and beneath them what is foretold after two acts',
+		widthPx,
+	);
+}
+
+/** The antenna trimmer peaked as usual, and for stations at the low end. */
+function antennaTrim(): string {
+	const { usual, compromise } = trimChoices(sound, { q: 60, coilShare: 0.02 }, [640e3, 710e3, 850e3, 910e3]);
+	const line = (words: string, kind: 'plain' | 'dashed', { curve }: TrimChoice) => ({
+		words,
+		kind,
+		points: curve.map(({ dialHz, lossDb }) => ({ dialHz, value: lossDb })),
+	});
+	return bandChart(
+		[line('usual', 'plain', usual), line('for four', 'dashed', compromise)],
+		'loss, dB',
+		'Loss of the antenna circuit, its coil 2 per cent off: trimmer peaked at 1400, and for stations at 640, 710, 850 and 910',
+		widthPx,
+	);
+}
+
+function image(): string {
+	const points = imageRejection(sound, { q: 60, coilShare: 0 }, 1).map(({ dialHz, rejectionDb }) => ({
+		dialHz,
+		value: rejectionDb,
+	}));
+	return bandChart(
+		[{ words: '', kind: 'plain', points }],
+		'image, dB',
+		'How far one circuit of Q 60 keeps the image down over the band',
+		widthPx,
+	);
+}
+
 function schools(of: 'errorHz' | 'lossDb'): string {
-	const ground: DialGround = {
-		band: broadcast,
-		ifHz,
-		side: 'above',
-		pointsHz: [600e3, 1000e3, 1400e3],
-		network: 'gang',
-		lowEnd: 'padder',
-		hasCutPlates: false,
-		readingM: 0.3e-3,
-		travelM: 0.15,
-	};
-	const priced = dialSchools(new DialModel(ground), 60, 0.02);
+	const priced = dialSchools(sound, 60, 0.02);
 	const lines = (priced ?? []).map(({ name, curve }, k) => ({
 		words: name === 'true dial' ? 'true dial' : 'rocked',
 		kind: k === 0 ? ('plain' as const) : ('dashed' as const),
@@ -130,6 +220,10 @@ function tracking(): string {
 export function drawings(): ReadonlyMap<string, string> {
 	const made = {
 		tracking: tracking(),
+		'dial-faults': faults(),
+		'dial-scale': scale(),
+		'antenna-trim': antennaTrim(),
+		'image-rejection': image(),
 		'schools-dial': schools('errorHz'),
 		'schools-loss': schools('lossDb'),
 		coupling: curves(

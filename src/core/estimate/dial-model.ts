@@ -63,12 +63,22 @@ interface Oscillator {
 	readonly besideF: number;
 }
 
+/** Where the gang stands: along the scale, and what its section then has. */
+interface Place {
+	readonly pointerM: number;
+	readonly straysF: number;
+	readonly placeM: number;
+	readonly sectionF: number;
+}
+
 /** The oscillator of a band by its assumed parts, and its dial. */
 export class DialModel {
 	readonly ground: DialGround;
 	readonly scale: DialScale;
 	/** The latest oscillator made, by its strays: making one anew is most of the work. */
 	#latest: { readonly straysF: number; readonly oscillator: Oscillator };
+	/** The latest place of each mark: most faults leave it as it is. */
+	readonly #places = new Map<number, Place>();
 
 	/** @throws when no oscillator goes through the tie points */
 	constructor(ground: DialGround) {
@@ -92,12 +102,21 @@ export class DialModel {
 		return (padderF === Number.POSITIVE_INFINITY ? seriesF : (seriesF * padderF) / (padderF - seriesF)) - acrossF;
 	}
 
+	/** Where the gang stands with the pointer on a mark. */
+	#place(oscillator: Oscillator, { pointerM, straysF }: DialState, dialHz: number): Place {
+		const known = this.#places.get(dialHz);
+		if (known && known.pointerM === pointerM && known.straysF === straysF) return known;
+		const placeM = this.scale.placeM(dialHz) - pointerM;
+		const place = { pointerM, straysF, placeM, sectionF: this.#sectionF(oscillator, this.scale.dialHz(placeM)) };
+		this.#places.set(dialHz, place);
+		return place;
+	}
+
 	/** Frequency received with the pointer on a mark. */
 	heardHz(state: DialState, dialHz: number): number {
 		const oscillator = this.#oscillator(state.straysF);
-		const placeM = this.scale.placeM(dialHz) - state.pointerM;
-		const sectionF =
-			this.#sectionF(oscillator, this.scale.dialHz(placeM)) + platesF(state, 1 - placeM / this.scale.travelM);
+		const place = this.#place(oscillator, state, dialHz);
+		const sectionF = place.sectionF + platesF(state, 1 - place.placeM / this.scale.travelM);
 		const { inductanceH, padderF, trimmerF } = oscillator.circuit;
 		const now = { inductanceH, padderF: padderF * (1 + state.padderShare), trimmerF: trimmerF + state.trimmerF };
 		const wholeF = paddedFarad(now, sectionF, this.ground.network, oscillator.besideF);

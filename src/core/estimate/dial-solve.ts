@@ -74,20 +74,28 @@ export function solveBelief(model: DialModel, points: readonly DialPoint[], prio
 		return 1 / Math.hypot(pointerHz, heardUncertaintyHz, modelShare * (heardHz - dialHz));
 	});
 	let deviations = new Float64Array(count);
-	const misses = (at: ArrayLike<number>): number[] =>
-		points.map(
-			({ dialHz, heardHz, pass }, k) =>
-				(heardHz - model.heardHz(stateOf(unknowns, at, prior, pass), dialHz)) * (weights[k] as number),
-		);
+	const statesOf = (at: ArrayLike<number>): readonly DialState[] =>
+		Array.from({ length: passes }, (_, pass) => stateOf(unknowns, at, prior, pass));
+	const miss = (states: readonly DialState[], { dialHz, heardHz, pass }: DialPoint, place: number): number =>
+		(heardHz - model.heardHz(states[pass] as DialState, dialHz)) * (weights[place] as number);
+	const misses = (at: ArrayLike<number>): number[] => {
+		const states = statesOf(at);
+		return points.map((point, k) => miss(states, point, k));
+	};
 	const cost = (at: Float64Array): number =>
-		misses(at).reduce((sum, miss) => sum + miss * miss, 0) + at.reduce((sum, one) => sum + one * one, 0);
+		misses(at).reduce((sum, one) => sum + one * one, 0) + at.reduce((sum, one) => sum + one * one, 0);
 	let normal = new Float64Array(count * count);
 	for (let round = 0; round < 12; round++) {
 		const here = misses(deviations);
-		const slopes = unknowns.map((_, place) => {
+		const slopes = unknowns.map((unknown, place) => {
 			const moved = Float64Array.from(deviations);
 			moved[place] = (moved[place] as number) + 1e-4;
-			return misses(moved).map((miss, k) => (miss - (here[k] as number)) / 1e-4);
+			const states = statesOf(moved);
+			const ofPass = 'pass' in unknown ? unknown.pass : null;
+			// What belongs to one pass does not move the readings of another.
+			return points.map((point, k) =>
+				ofPass !== null && ofPass !== point.pass ? 0 : (miss(states, point, k) - (here[k] as number)) / 1e-4,
+			);
 		});
 		normal = new Float64Array(count * count);
 		const right = new Float64Array(count);
