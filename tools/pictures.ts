@@ -19,9 +19,15 @@ const screens = [
 mkdirSync(folder, { recursive: true });
 const { page, program, close } = await openPage();
 
+/** Puts down the run in hand: the shelf has to be seen before the next one is begun. */
+async function putDown(): Promise<void> {
+	await page.goto(`${program.address}/#/shelf`);
+	await page.getByRole('heading', { level: 1, name: 'Shelf' }).waitFor();
+}
+
 /** The gate before the first contact. */
 async function photographGate(size: string, colorScheme: string): Promise<void> {
-	await page.goto(`${program.address}/#/shelf`);
+	await putDown();
 	await page.goto(`${program.address}/#/bench/thistlemoor-tm-517`);
 	await page.getByRole('button', { name: 'Begin a run' }).click();
 	await page.getByRole('button', { name: 'Go on', exact: true }).waitFor();
@@ -30,7 +36,7 @@ async function photographGate(size: string, colorScheme: string): Promise<void> 
 
 /** The bench with three readings typed while the first IF adjuster is turned. */
 async function photographBench(size: string, colorScheme: string): Promise<void> {
-	await page.goto(`${program.address}/#/shelf`);
+	await putDown();
 	await beginIfStep(page, program.address);
 	await chooseMeter(page, 'typed');
 	await page.getByRole('button', { name: 'T2 sec.' }).click();
@@ -49,7 +55,7 @@ async function photographBench(size: string, colorScheme: string): Promise<void>
 
 /** The dial with seven marks read: who is at fault and what to do. */
 async function photographDial(size: string, colorScheme: string): Promise<void> {
-	await page.goto(`${program.address}/#/shelf`);
+	await putDown();
 	await page.goto(`${program.address}/#/dial/thistlemoor-tm-517`);
 	await page.getByRole('button', { name: 'Begin a run' }).click();
 	await page.getByRole('button', { name: 'Go on', exact: true }).waitFor();
@@ -80,7 +86,7 @@ async function photographPaper(): Promise<void> {
 
 /** A base sweep of the virtual set with what it says. */
 async function photographResponse(size: string, colorScheme: string): Promise<void> {
-	await page.goto(`${program.address}/#/shelf`);
+	await putDown();
 	await page.goto(`${program.address}/#/response/thistlemoor-tm-517`);
 	await page.getByRole('button', { name: 'Begin a run' }).click();
 	await page.getByRole('button', { name: 'Go on', exact: true }).waitFor();
