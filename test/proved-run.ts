@@ -55,7 +55,21 @@ export async function provedRun(): Promise<RunEntry[]> {
 		}));
 		await bench.keepSweepFile(id, `${role}.csv`, points);
 	};
+	/** An invented dial: kilocycles off at three marks. */
+	const dial = async (pass: number, offKc: readonly [number, number, number]) => {
+		for (const [k, markKc] of [600, 1000, 1400].entries())
+			await bench.keepDial({
+				kind: 'dial reading',
+				band: facts.value.bands[0]?.id ?? '',
+				pass,
+				dialHz: 1e3 * markKc,
+				heardHz: 1e3 * (markKc + (offKc[k] ?? 0)),
+				heardUncertaintyHz: 100,
+				source: 'station',
+			});
+	};
 	await sweep('base', [-2, 3, 9, 12]);
+	await dial(0, [12, -4, -22]);
 	await read('before');
 	await bench.note('C14 0.05 mfd, AVC line, replaced by 0.047 mfd 630 V. R7 had drifted to 3.1 M, replaced by 2.2 M.');
 	const step = { id: 'if', aim: 'maximum' } as Parameters<Bench['countTurn']>[0];
@@ -71,6 +85,7 @@ export async function provedRun(): Promise<RunEntry[]> {
 	] as const)
 		await bench.countTurn(step, adjuster, eighths);
 	await sweep('proof', [0, 0, 6, 20]);
+	await dial(1, [1, 0, -2]);
 	await read('after');
 	await bench.end('done');
 	return entries;

@@ -65,6 +65,7 @@ export const optionWords: Readonly<Record<string, string>> = {
 	set: 'a set card of a virtual set',
 	setting: 'how finely the dial of the generator is set',
 	shop: 'name and address on the report',
+	units: 'how frequencies are written; m puts wavelengths beside the places of the dial',
 	view: 'what the photographs show',
 	moment: 'taken before or after the work; the report sets them side by side',
 	caption: 'printed under the photographs',

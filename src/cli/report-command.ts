@@ -15,7 +15,7 @@ export const reportCommand: Command = {
 	name: 'report',
 	summary: 'prints what a run did and proved: for the owner, and for the next restorer',
 	usage:
-		'RUN [--pdf FILE] [--html FILE] [--card FILE.pdf] [--paper A4|Letter] [--words US|UK] [--shop "Name, address"] [--data FOLDER]',
+		'RUN [--pdf FILE] [--html FILE] [--card FILE.pdf] [--paper A4|Letter] [--words US|UK] [--units kc|kHz|m] [--shop "Name, address"] [--data FOLDER]',
 	examples: [
 		'npx peakwright runs',
 		'npx peakwright report 3f1c2a9e-run --pdf report.pdf --card card.pdf --shop "J. Smith, Main Street 1"',
@@ -26,6 +26,7 @@ export const reportCommand: Command = {
 		card: { type: 'string' },
 		paper: { type: 'string' },
 		words: { type: 'string' },
+		units: { type: 'string' },
 		shop: { type: 'string' },
 		data: { type: 'string' },
 	},
@@ -41,6 +42,7 @@ export const reportCommand: Command = {
 			const report = await keptReport({ journal: sqliteJournal(store), album: sqliteAlbum(store) }, run, {
 				paper: given(values.paper),
 				words: given(values.words),
+				units: given(values.units),
 				shop: given(values.shop),
 			});
 			if (!report.ok) throw new InputFault(report.words);

@@ -5,6 +5,7 @@ const style = [
 	'.ink-line { fill: none; stroke: #000; stroke-width: 1.2; }',
 	'rect.ink-line { fill: #fff; }',
 	'circle.open { fill: #fff; }',
+	'.hair { fill: none; stroke: #777; stroke-width: 0.6; }',
 	'.dashed { stroke-dasharray: 4 3; }',
 	'.joint { fill: #000; }',
 	'path.before { fill: none; stroke: #777; stroke-width: 1.2; }',

@@ -6,6 +6,7 @@ import { foremostCautions } from './foremost-cautions.ts';
 import type { PrintedDocument } from './printed-document.ts';
 import { saidIn } from './report-document.ts';
 import type { ReportPaper } from './report-paper.ts';
+import { inUnits } from './report-units.ts';
 import { reportWords as say } from './report-words.ts';
 import { setRows } from './sheet-document.ts';
 
@@ -31,34 +32,37 @@ export function benchCard(paper: ReportPaper): PrintedDocument {
 		footer: say.cardFooter(facts.name, paper.to),
 		language: words === 'UK' ? 'en-GB' : 'en-US',
 		paper: paper.paper,
-		blocks: saidIn(words, [
-			{ kind: 'paragraph', words: say.cardWarn },
-			{ kind: 'cautions', cautions: foremostCautions(facts, 4) },
-			{
-				kind: 'rows',
-				rows: [
-					...setRows(facts, words).filter(({ name }) => kept.test(name)),
-					...sensitivity.map((finding) => ({ name: finding.label, words: findingWords(finding) })),
-				],
-			},
-			...(named.length === 0
-				? []
-				: ([
-						{
-							kind: 'drawing',
-							drawing: { svg: printed(chassisPlan(facts.card, null)), words: say.adjusters, widthMm: planMm },
-						},
-						{ kind: 'paragraph', words: `${say.cardLead} ${paper.to}` },
-						{
-							kind: 'table',
-							heads: [...heads, ...heads],
-							lines: Array.from({ length: half }, (_, k) => [
-								...(named[k] ?? []),
-								...(named[half + k] ?? ['-', '-', '-']),
-							]),
-						},
-					] as const)),
-			...(paper.shop === null ? [] : [{ kind: 'rows', rows: [{ name: say.doneBy, words: paper.shop }] } as const]),
-		]),
+		blocks: inUnits(
+			paper.units,
+			saidIn(words, [
+				{ kind: 'paragraph', words: say.cardWarn },
+				{ kind: 'cautions', cautions: foremostCautions(facts, 4) },
+				{
+					kind: 'rows',
+					rows: [
+						...setRows(facts, words).filter(({ name }) => kept.test(name)),
+						...sensitivity.map((finding) => ({ name: finding.label, words: findingWords(finding) })),
+					],
+				},
+				...(named.length === 0
+					? []
+					: ([
+							{
+								kind: 'drawing',
+								drawing: { svg: printed(chassisPlan(facts.card, null)), words: say.adjusters, widthMm: planMm },
+							},
+							{ kind: 'paragraph', words: `${say.cardLead} ${paper.to}` },
+							{
+								kind: 'table',
+								heads: [...heads, ...heads],
+								lines: Array.from({ length: half }, (_, k) => [
+									...(named[k] ?? []),
+									...(named[half + k] ?? ['-', '-', '-']),
+								]),
+							},
+						] as const)),
+				...(paper.shop === null ? [] : [{ kind: 'rows', rows: [{ name: say.doneBy, words: paper.shop }] } as const]),
+			]),
+		),
 	};
 }

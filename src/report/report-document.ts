@@ -3,20 +3,27 @@ import { avcCurve } from '#advice/tests/avc.ts';
 import { differenceWords, findingWords, testValueWords } from '#advice/tests/figure-words.ts';
 import { ReadingBook } from '#advice/tests/finding.ts';
 import type { MomentFindings } from '#advice/tests/proof.ts';
+import { bandChart } from '#draw/band-chart.ts';
 import { printed } from '#draw/printed.ts';
 import { responseChart } from '#draw/response-chart.ts';
+import { escaped } from '#draw/svg.ts';
 import { adjusterNumbers } from '#draw/tags.ts';
 import { avcChart } from '#draw/test-charts.ts';
+import { kilocycleWords } from '#record/estimate-words.ts';
 import { britishWords, resistanceWords } from '#record/quantity-words.ts';
+import { ifByCurve } from './if-by-curve.ts';
 import { ownerPage } from './owner-page.ts';
 import { photoBlocks, planPhotoBlocks } from './photo-blocks.ts';
-import type { PrintedBlock, PrintedDocument } from './printed-document.ts';
+import type { PrintedBlock, PrintedDocument, PrintedDrawing, PrintedRow } from './printed-document.ts';
 import type { ReportPaper } from './report-paper.ts';
+import { inUnits } from './report-units.ts';
 import { reportWords as say } from './report-words.ts';
 import { printedCautions, setRows } from './sheet-document.ts';
 
-const chartMm = 100;
-const curvePx = { wide: 560, high: 230 } as const;
+const chartMm = 88;
+/** Two charts beside each other fill the page; so narrow that their letters stand at eight points. */
+const halfMm = 82;
+const curvePx = { wide: 420, high: 260 } as const;
 const heading = (words: string): PrintedBlock => ({ kind: 'heading', words });
 const paragraph = (words: string): PrintedBlock => ({ kind: 'paragraph', words });
 
@@ -104,7 +111,7 @@ function testBlocks({ proof, readings }: ReportPaper): readonly PrintedBlock[] {
 	];
 }
 
-function curveBlocks({ curves, facts }: ReportPaper): readonly PrintedBlock[] {
+function ifCurve({ curves, facts }: ReportPaper): readonly PrintedDrawing[] {
 	if (curves === null || facts.ifHz === null) return [];
 	const words = curves.found.length > 0 ? say.curveWords : say.curveOnce;
 	const chart = responseChart(
@@ -120,10 +127,42 @@ function curveBlocks({ curves, facts }: ReportPaper): readonly PrintedBlock[] {
 		},
 		words,
 	);
+	return [{ svg: printed(chart), words, widthMm: halfMm }];
+}
+
+function dialCurves({ dials, facts }: ReportPaper): readonly PrintedDrawing[] {
+	return dials.flatMap(({ band, found, left }): readonly PrintedDrawing[] => {
+		if (found.length < 2) return [];
+		const line = (words: string, kind: 'plain' | 'dashed', errors: typeof found) => ({
+			words,
+			kind,
+			points: errors.map(({ dialHz, errorHz }) => ({ dialHz, value: errorHz / 1e3 })),
+		});
+		const isOnce = left.length < 2;
+		const lines = isOnce
+			? [line(say.dialFound, 'plain', found)]
+			: [line(say.dialFound, 'dashed', found), line(say.dialLeft, 'plain', left)];
+		const name = facts.bands.find(({ id }) => id === band)?.name ?? band;
+		const words = isOnce ? say.dialOnce(name) : say.dialWords(name);
+		return [{ svg: printed(bandChart(lines, say.dialUnit, escaped(words), curvePx.wide)), words, widthMm: halfMm }];
+	});
+}
+
+/** The IF curve and the dials beside each other. */
+function curveBlocks(paper: ReportPaper): readonly PrintedBlock[] {
+	const pictures = [...ifCurve(paper), ...dialCurves(paper)];
+	return pictures.length === 0 ? [] : [heading(say.curve), { kind: 'pictures', pictures }];
+}
+
+/** Where the strip stood: what the card says, and what the run's own curves say beside it. */
+function ifRows(paper: ReportPaper): readonly PrintedRow[] {
+	const { facts } = paper;
+	const { found, left } = ifByCurve(paper);
+	const onCard = facts.card.ifFound?.map(({ frequency }) => frequency) ?? [];
+	const words = [...onCard, ...(found ? [say.byCurve(kilocycleWords(found))] : [])];
 	return [
-		heading(say.curve),
-		{ kind: 'drawing', drawing: { svg: printed(chart), words, widthMm: chartMm } },
-		paragraph(words),
+		{ name: say.ifFound, words: words.join('; ') || '____________' },
+		...(left ? [{ name: say.ifLeft, words: say.byCurve(kilocycleWords(left)) }] : []),
 	];
 }
 
@@ -211,7 +250,12 @@ export function reportDocument(paper: ReportPaper): PrintedDocument {
 		{ kind: 'page' },
 		heading(say.nextRestorer),
 		{ kind: 'cautions', cautions: printedCautions(setCautions(facts)) },
-		{ kind: 'rows', rows: setRows(facts, words).filter(({ name }) => name !== 'Notes') },
+		{
+			kind: 'rows',
+			rows: setRows(facts, words).flatMap((row) =>
+				row.name === 'Notes' ? [] : row.name === say.ifFound ? ifRows(paper) : [row],
+			),
+		},
 		...notesBlocks(paper),
 		...adjusterBlocks(paper),
 		...curveBlocks(paper),
@@ -226,6 +270,6 @@ export function reportDocument(paper: ReportPaper): PrintedDocument {
 		footer: say.footer(facts.name, paper.to),
 		language: words === 'UK' ? 'en-GB' : 'en-US',
 		paper: paper.paper,
-		blocks: saidIn(words, blocks),
+		blocks: inUnits(paper.units, saidIn(words, blocks)),
 	};
 }

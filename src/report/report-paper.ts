@@ -4,6 +4,7 @@ import type { SetFacts } from '#record/set-facts.ts';
 import type { TestReading } from '#record/test-reading.ts';
 import type { Paper } from './printed-document.ts';
 import type { PrintedPhoto } from './printed-photo.ts';
+import type { FrequencyUnits } from './report-units.ts';
 
 /** An adjuster's turns in a run, added up. */
 export interface NetTurn {
@@ -14,6 +15,14 @@ export interface NetTurn {
 	readonly gainDb: number | null;
 }
 
+/** Dial errors of one band, frequency received minus mark, along the scale: as it was found and as it was left. */
+export interface DialErrors {
+	/** By its id on the card. */
+	readonly band: string;
+	readonly found: readonly { readonly dialHz: number; readonly errorHz: number }[];
+	readonly left: readonly { readonly dialHz: number; readonly errorHz: number }[];
+}
+
 /** What a report is made from: a run, read to its end. */
 export interface ReportPaper {
 	readonly facts: SetFacts;
@@ -22,6 +31,7 @@ export interface ReportPaper {
 	readonly turns: readonly NetTurn[];
 	/** The IF curve as it was found and as it was left, decibels below its own peak; the same one twice is none before. */
 	readonly curves: { readonly found: readonly ChartPoint[]; readonly left: readonly ChartPoint[] } | null;
+	readonly dials: readonly DialErrors[];
 	/** Turn by turn, the first first. */
 	readonly log: readonly { readonly adjuster: string; readonly words: string }[];
 	readonly notes: readonly string[];
@@ -35,4 +45,5 @@ export interface ReportPaper {
 	readonly shop: string | null;
 	readonly paper: Paper;
 	readonly words: 'US' | 'UK';
+	readonly units: FrequencyUnits;
 }

@@ -45,7 +45,7 @@ const layout = `
   columns: it.heads.enumerate().map(((place, _)) =>
     if it.lines.any(line => line.at(place) != "") { auto } else if place == it.heads.len() - 1 { 2fr } else { 1fr }),
   stroke: (x, y) => (bottom: if y == 0 { 0.9pt } else { 0.4pt + luma(55%) }),
-  inset: (x: 4pt, y: 4pt),
+  inset: (x: 4pt, y: if it.lines.len() > 12 { 3pt } else { 4pt }),
   table.header(..it.heads.map(head => text(weight: 600, head))),
   ..it.lines.flatten().map(cell => if cell == "" { [#h(0pt)#sym.zws] } else { [#cell] }),
 ))

@@ -62,11 +62,26 @@ test('the report is two to four pages, the owner first, and reads back what the 
 			'Local codes and licensed practice come first',
 			'within 2 dB',
 			'IF curve as read: points as it was left',
+			'middle of the curve 6 dB down',
+			'IF as left',
+			'Dial errors, ',
+			'dashed as it was found, full as it was left',
 			'Raw readings',
 			'edge 1000 x above',
 		])
 			expect(further).toContain(wanted);
 	}
+});
+
+test('frequencies are printed in the units that were chosen, in tables and drawings too', async () => {
+	const { words } = await readBack(reportDocument(paperOf({ units: 'm', words: 'UK' })), 'report-metres');
+	expect(words).toContain('Sensitivity at 1,000 kHz (300 m)');
+	expect(words).toContain('600 kHz (500 m)');
+	expect(words).not.toMatch(/\bkc\b/);
+	expect(runReport('proved-run', entries, { units: 'miles' })).toMatchObject({
+		ok: false,
+		words: 'units: cannot use "miles": give kc, kHz or m',
+	});
 });
 
 test('the bench card is one page with plan, IF and cautions', async () => {

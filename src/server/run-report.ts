@@ -1,45 +1,21 @@
 import { proofOf } from '#advice/tests/proof.ts';
 import { runState } from '#bench/run-state.ts';
-import { countingPoints, type RunSweep } from '#bench/sweep-log.ts';
 import { turnLog, wayHome } from '#bench/way-home.ts';
-import type { ChartPoint } from '#draw/response-chart.ts';
 import type { Parsed } from '#record/parsed.ts';
 import type { RunEntry } from '#record/run.ts';
 import { setFacts } from '#record/set-facts.ts';
 import { shownWords } from '#record/shown-words.ts';
 import { dayWords, paperNamed } from '#report/printed-document.ts';
 import type { NetTurn, ReportPaper } from '#report/report-paper.ts';
+import { unitsNamed } from '#report/report-units.ts';
+import { curvesOf, dialErrorsOf } from './run-curves.ts';
 
 /** What is chosen for a report, in words from outside. */
 export interface ReportAsked {
 	readonly paper?: string | undefined;
 	readonly words?: string | undefined;
+	readonly units?: string | undefined;
 	readonly shop?: string | undefined;
-}
-
-/** Fewest points that are drawn as a curve. */
-const fewestPoints = 5;
-
-/** A sweep below its own peak; one with too few points on one reference is none. */
-function curveOf(sweep: RunSweep): readonly ChartPoint[] {
-	const points = countingPoints(sweep).filter(({ reference }, _, [first]) => reference === first?.reference);
-	if (points.length < fewestPoints) return [];
-	const peakDb = Math.max(...points.map(({ levelDb }) => levelDb));
-	return points.map(({ frequencyHz, levelDb, uncertaintyDb }) => ({
-		frequencyHz,
-		levelDb: levelDb - peakDb,
-		uncertaintyDb,
-	}));
-}
-
-/** The first curve of the set as it stood, and the last. */
-function curvesOf(sweeps: readonly RunSweep[]): ReportPaper['curves'] {
-	const curves = sweeps
-		.filter(({ role }) => role === 'base' || role === 'proof')
-		.map(curveOf)
-		.filter(({ length }) => length > 0);
-	const left = curves.at(-1);
-	return left ? { found: curves.length > 1 ? (curves[0] ?? []) : [], left } : null;
 }
 
 /** The first and the last day of a run: a clock that was set back may have dated the last entry before the first. */
@@ -58,6 +34,8 @@ export function runReport(run: string, entries: readonly RunEntry[], asked: Repo
 	const words = asked.words ?? 'US';
 	if (words !== 'US' && words !== 'UK')
 		return { ok: false, words: `words: cannot use "${asked.words}": give US or UK` };
+	const units = unitsNamed(asked.units ?? 'kc');
+	if (units === null) return { ok: false, words: `units: cannot use "${asked.units}": give kc, kHz or m` };
 	const state = runState(run, entries);
 	if (state.card === null)
 		return { ok: false, words: `there is no run "${shownWords(run, 64)}": npx peakwright runs lists them` };
@@ -76,6 +54,7 @@ export function runReport(run: string, entries: readonly RunEntry[], asked: Repo
 			readings: state.testReadings,
 			turns,
 			curves: curvesOf(state.sweeps),
+			dials: dialErrorsOf(state.dial, entries.at(-1)?.atMs ?? 0),
 			log: turnLog(state).toReversed(),
 			notes: state.notes,
 			answers: state.answers,
@@ -84,6 +63,7 @@ export function runReport(run: string, entries: readonly RunEntry[], asked: Repo
 			shop: shop ? shop : null,
 			paper,
 			words,
+			units,
 		},
 	};
 }
