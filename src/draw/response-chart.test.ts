@@ -51,6 +51,24 @@ test('nothing is drawn outside of a phone-wide chart, and letters keep their siz
 		if (place > 0) expect(x - (labels[place - 1] as number)).toBeGreaterThan(40);
 });
 
+test('a compared sweep of another scale stands with its top where the other has it, under its own letter', () => {
+	const points = chart.points.map((point) => ({ ...point, levelDb: point.levelDb - 70 }));
+	const same = { name: 'as found', points, isOfOtherScale: true };
+	const svg = responseChart({ ...chart, before: [same, { ...same, name: 'proof' }] }, 'two curves');
+	const [, compared = ''] = /<path class="before" d="M([^"]+)"/.exec(svg) ?? [];
+	const drawn = compared.split(' L').map((words) => Number(words.split(' ')[1]));
+	expect(drawn).toEqual(circles(svg).map(({ yPx }) => yPx));
+	const heights = [...svg.matchAll(/y="([\d.]+)" text-anchor="end">[AB]</g)].map(([, y]) => Number(y));
+	expect(heights).toHaveLength(2);
+	expect(Math.abs((heights[0] as number) - (heights[1] as number))).toBeGreaterThanOrEqual(16);
+});
+
 test('an empty chart shows its axes about the IF', () => {
 	expect(responseChart({ ...chart, points: [] }, 'no readings yet')).toContain('IF 455');
+	// A sweep that was just begun may already have the fit of those before it.
+	const fit = chart.points.map((point) => ({ ...point, uncertaintyDb: 0.1 }));
+	for (const points of [[], chart.points]) {
+		const svg = responseChart({ ...chart, points, fit }, 'a fit alone');
+		expect(svg).not.toMatch(/NaN|Infinity/);
+	}
 });

@@ -14,12 +14,21 @@ export interface ChartLine {
 	readonly uncertaintyDb: number;
 }
 
+/** A sweep beside the one in hand. */
+export interface ChartSweep {
+	/** What it is called where several are compared; `null` for one that goes without a letter. */
+	readonly name: string | null;
+	readonly points: readonly ChartPoint[];
+	/** Its decibels count from something else: it is drawn with its top where the other's is. */
+	readonly isOfOtherScale: boolean;
+}
+
 /** An IF curve as it is drawn. */
 export interface ResponseChart {
 	readonly ifHz: number;
 	readonly points: readonly ChartPoint[];
-	/** Earlier sweeps, in grey. */
-	readonly before: readonly (readonly ChartPoint[])[];
+	/** Sweeps to compare with, in grey; those that have a name carry a letter, A, B, C in their order. */
+	readonly before: readonly ChartSweep[];
 	readonly fit: readonly ChartLine[];
 	/** Shape that is aimed at, dashed. */
 	readonly target: readonly ChartPoint[];
@@ -27,6 +36,37 @@ export interface ResponseChart {
 	readonly cursorHz: number | null;
 	readonly widthPx: number;
 	readonly heightPx: number;
+}
+
+const topOf = (points: readonly ChartPoint[]): number => Math.max(...points.map(({ levelDb }) => levelDb));
+
+/** The points of the sweeps to compare with, on the scale of the one in hand. */
+function onOneScale({ points, before }: ResponseChart): readonly (readonly ChartPoint[])[] {
+	return before.map((sweep) => {
+		if (!sweep.isOfOtherScale || points.length === 0 || sweep.points.length === 0) return sweep.points;
+		const liftDb = topOf(points) - topOf(sweep.points);
+		return sweep.points.map((point) => ({ ...point, levelDb: point.levelDb + liftDb }));
+	});
+}
+
+/** Height of a letter's line, in pixels. */
+const letterPx = 16;
+
+/** A letter at the right end of each named sweep; those that would meet stand under each other. */
+function letters(chart: ResponseChart, curves: readonly (readonly ChartPoint[])[], { x, y }: Scales): string {
+	const taken: number[] = [];
+	let number = 0;
+	return chart.before
+		.map(({ name }, index) => {
+			const last = curves[index]?.at(-1);
+			if (name === null || !last) return '';
+			const letter = String.fromCharCode(65 + number++);
+			let yPx = y(last.levelDb) - 4;
+			while (taken.some((other) => Math.abs(other - yPx) < letterPx)) yPx -= letterPx;
+			taken.push(yPx);
+			return `<text class="small" x="${place(Math.min(chart.widthPx - 4, x(last.frequencyHz) + 3))}" y="${place(Math.max(letterPx, yPx))}" text-anchor="end">${letter}</text>`;
+		})
+		.join('');
 }
 
 const margin = { left: 52, right: 14, top: 30, bottom: 44 } as const;
@@ -42,11 +82,13 @@ interface Scales {
 }
 
 function scales(chart: ResponseChart): Scales {
-	const all = [chart.points, ...chart.before].flat();
+	const all = [chart.points, ...onOneScale(chart)].flat();
 	const offsets = all.map(({ frequencyHz }) => Math.abs(frequencyHz - chart.ifHz));
 	const reachHz = Math.max(15e3, Math.ceil(Math.max(0, ...offsets) / 5e3) * 5e3);
-	const levels = all.map(({ levelDb }) => levelDb);
-	const topDb = Math.max(...levels, ...chart.target.map(({ levelDb }) => levelDb)) + 2;
+	const levels = (all.length > 0 ? all : chart.fit).map(({ levelDb }) => levelDb);
+	const highest = Math.max(...levels, ...chart.target.map(({ levelDb }) => levelDb));
+	// Without any reading the axes still have a top.
+	const topDb = Number.isFinite(highest) ? highest + 2 : 2;
 	const lowestDb = levels.length === 0 ? topDb - 40 : Math.min(...levels);
 	const bottomDb = Math.max(topDb - deepestDb, Math.min(lowestDb - 2, topDb - 22));
 	const lowHz = chart.ifHz - reachHz;
@@ -61,6 +103,13 @@ function scales(chart: ResponseChart): Scales {
 		topDb,
 		bottomDb,
 	};
+}
+
+/** Frequency that stands at so many pixels from the left, within the chart. */
+export function frequencyAt(chart: ResponseChart, fromLeftPx: number): number {
+	const { lowHz, highHz } = scales(chart);
+	const share = (fromLeftPx - margin.left) / (chart.widthPx - margin.left - margin.right);
+	return lowHz + Math.max(0, Math.min(1, share)) * (highHz - lowHz);
 }
 
 /** Steps of 1, 2 or 5 times a power of ten, so that about so many fit. */
@@ -80,7 +129,7 @@ function axes(chart: ResponseChart, { x, y, lowHz, highHz, topDb, bottomDb }: Sc
 		parts.push(
 			`<path class="ink-line" d="M${place(x(hz))} ${floorPx} v5"/><text class="small" x="${place(x(hz))}" y="${floorPx + 20}" text-anchor="middle">${Number((hz / 1e3).toFixed(1))}</text>`,
 		);
-	const peakDb = Math.max(...[chart.points, ...chart.before].flat().map(({ levelDb }) => levelDb));
+	const peakDb = Math.max(...[chart.points, ...onOneScale(chart)].flat().map(({ levelDb }) => levelDb));
 	const stepDb = tickStep(topDb - bottomDb, 7);
 	for (let belowDb = 0; peakDb - belowDb >= bottomDb; belowDb += stepDb)
 		parts.push(
@@ -119,10 +168,12 @@ export function responseChart(chart: ResponseChart, words: string): string {
 	const inside = ({ frequencyHz }: { readonly frequencyHz: number }): boolean =>
 		frequencyHz >= own.lowHz && frequencyHz <= own.highHz;
 	const floorPx = chart.heightPx - margin.bottom;
+	const compared = onOneScale(chart).map((points) => points.filter(inside));
 	const parts = [
 		axes(chart, own),
 		`<path class="ink-line dashed" d="M${place(x(chart.ifHz))} ${margin.top} V${floorPx}"/><text class="small" x="${place(x(chart.ifHz))}" y="18" text-anchor="middle">IF ${Number((chart.ifHz / 1e3).toFixed(1))}</text>`,
-		...chart.before.map((sweep) => `<path class="before" d="${path(sweep.filter(inside), own)}"/>`),
+		...compared.map((points) => `<path class="before" d="${path(points, own)}"/>`),
+		letters(chart, compared, own),
 		band(chart.fit.filter(inside), own),
 		`<path class="fit" d="${path(chart.fit.filter(inside), own)}"/>`,
 		`<path class="target" d="${path(chart.target.filter(inside), own)}"/>`,

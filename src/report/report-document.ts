@@ -118,7 +118,7 @@ function ifCurve({ curves, facts }: ReportPaper): readonly PrintedDrawing[] {
 		{
 			ifHz: facts.ifHz,
 			points: curves.left,
-			before: curves.found.length > 0 ? [curves.found] : [],
+			before: curves.found.length > 0 ? [{ name: null, points: curves.found, isOfOtherScale: false }] : [],
 			fit: curves.left.map((point) => ({ ...point, uncertaintyDb: 0 })),
 			target: [],
 			cursorHz: null,

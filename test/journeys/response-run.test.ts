@@ -139,6 +139,18 @@ test('from the page alone, the adjusters that are off are found by two nudges, a
 	const asymmetry = (await page.getByRole('row', { name: /^Asymmetry/ }).textContent()) ?? '';
 	expect(Math.abs(Number(/(-?[\d.]+) \u00b1/.exec(asymmetry)?.[1]))).toBeLessThan(3);
 
+	// A sweep is named, and laid beside the one in hand under its letter.
+	await page.getByText('Name and compare sweeps').click();
+	await page.getByRole('textbox', { name: 'Name' }).first().fill('as found');
+	await page.keyboard.press('Tab');
+	await page.getByRole('checkbox', { name: /^as found, \d+ points/ }).check();
+	await page.getByRole('rowheader', { name: 'A: as found' }).waitFor();
+	await page.getByRole('button', { name: 'Look at earlier runs of this set' }).click();
+	await page.getByText('No earlier run of this set has a sweep.').waitFor();
+	expect(await axeFaults(page)).toEqual([]);
+	await page.setViewportSize({ width: 390, height: 844 });
+	expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
+
 	const kept = await journalOf(program.address);
 	expect(kept.filter(({ what }) => what.kind === 'sweep point').length).toBeGreaterThan(75);
 	expect(kept.filter(({ what }) => what.kind === 'adjusted').length).toBe(settings + 2);

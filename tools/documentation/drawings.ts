@@ -56,7 +56,9 @@ function curves(
 		{
 			ifHz,
 			points: [],
-			before: [before.map((point) => ({ ...point, uncertaintyDb: null }))],
+			before: [
+				{ name: null, points: before.map((point) => ({ ...point, uncertaintyDb: null })), isOfOtherScale: false },
+			],
 			fit,
 			target: target.map((point) => ({ ...point, uncertaintyDb: null })),
 			cursorHz: null,

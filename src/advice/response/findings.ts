@@ -1,14 +1,18 @@
+import type { Aim } from '#core/estimate/aim.ts';
 import type { Compression } from '#core/estimate/compression.ts';
 import type { CurveReading } from '#core/estimate/curve-reading.ts';
 import type { PoleFit } from '#core/estimate/pole-fit.ts';
 import { twinBand } from '#core/estimate/twins.ts';
 import { kilocycleWords } from '#record/estimate-words.ts';
+import type { IfStripFacts } from '#record/if-strip.ts';
+import type { ResponseQuestion } from './response-question.ts';
 
 /** Something that a curve shows, in one word for programs and a sentence for people. */
 export interface Finding {
 	readonly kind:
 		| 'peak'
 		| 'humps'
+		| 'meant so'
 		| 'off centre'
 		| 'asymmetry'
 		| 'short sweep'
@@ -66,6 +70,25 @@ export function curveFindings(curve: CurveReading, ifHz: number): readonly Findi
 		});
 	}
 	return found;
+}
+
+/** The aim that the card means: symmetry where humps or a stagger are meant, otherwise every circuit on the IF. */
+export function meantAim({ shape }: Pick<IfStripFacts, 'shape'>): Aim {
+	return { kind: shape === 'peaked' ? 'on IF' : 'symmetrical' };
+}
+
+/** What the card says of the shape, before a curve is judged by it; nothing for a strip that is meant to be peaked. */
+export function shapeFindings({ shape, aim }: Pick<ResponseQuestion, 'shape' | 'aim'>): readonly Finding[] {
+	if (shape === undefined || shape === 'peaked') return [];
+	const meant =
+		shape === 'overcoupled'
+			? 'The card says that this strip is overcoupled: two humps are meant, and a dip between them is no fault.'
+			: 'The card says that this strip is staggered: its circuits are meant to lie apart.';
+	const against =
+		shape === 'staggered' && aim.kind === 'on IF'
+			? ' Every circuit on the IF would take the stagger out: choose a symmetrical curve or a width.'
+			: '';
+	return [{ kind: 'meant so', words: meant + against }];
 }
 
 /** Whether the generator was too strong for AVC, or so weak that the detector bends: from a 6 dB step that reads otherwise [limits chosen: 0.3 dB, about 2 per cent of width]. */

@@ -2,6 +2,7 @@ import { expect, test } from 'vitest';
 import type { CurvePoint } from '#core/estimate/level-noise.ts';
 import { createRandom } from '#core/numeric/random.ts';
 import { asProposed, evenlySpaced, ifHz, randomStrip, readings, trueLevelDb } from '../../../test/random-strip.ts';
+import { meantAim } from './findings.ts';
 import { analyseResponse } from './response-answer.ts';
 import type { ResponseQuestion } from './response-question.ts';
 
@@ -187,4 +188,14 @@ test('a second sweep takes AVC out of the first, whether it is the weaker or the
 	expect(width(sweep(0), null) / truth).toBeGreaterThan(1.1);
 	expect(Math.abs(width(sweep(0), sweep(-6)) / truth - 1)).toBeLessThan(0.03);
 	expect(Math.abs(width(sweep(-6), sweep(0)) / truth - 1)).toBeLessThan(0.03);
+});
+
+test('an intended stagger is said, and the aim that would take it out is warned of', () => {
+	const bench = new BenchStrip(41);
+	const question = { ...plain, shape: 'staggered', base: bench.read(evenlySpaced(61, 30e3)) } as const;
+	const said = (aim: ResponseQuestion['aim']): string =>
+		analyseResponse({ ...question, aim }).answer.findings.find(({ kind }) => kind === 'meant so')?.words ?? '';
+	expect(said({ kind: 'on IF' })).toContain('take the stagger out');
+	expect(said({ kind: 'symmetrical' })).not.toContain('take the stagger out');
+	expect(meantAim({ shape: 'staggered' })).toEqual({ kind: 'symmetrical' });
 });

@@ -6,7 +6,14 @@ import { fitNudges, type StripFit } from '#core/estimate/nudge-fit.ts';
 import type { PoleFit } from '#core/estimate/pole-fit.ts';
 import { stripPlaces } from '#core/estimate/strip-model.ts';
 import type { Estimate } from '#core/numeric/estimate.ts';
-import { compressionFindings, curveFindings, type Finding, misfitFinding, twinFinding } from './findings.ts';
+import {
+	compressionFindings,
+	curveFindings,
+	type Finding,
+	misfitFinding,
+	shapeFindings,
+	twinFinding,
+} from './findings.ts';
 import { loadedPeaking } from './loaded-peaking.ts';
 import { type MeasuredSweep, measuredSweep } from './measured-sweep.ts';
 import { type Prescription, prescriptions } from './prescription.ts';
@@ -201,6 +208,7 @@ function latestCurve({ nudges, meterDb, curve }: MeasuredSweep, ifHz: number): C
 function sweepFindings(measured: MeasuredSweep, curve: CurveReading, question: ResponseQuestion): readonly Finding[] {
 	const { compressed, fit, isMeterAssumed, meterDb } = measured;
 	const found: Finding[] = [
+		...shapeFindings(question),
 		...(compressed ? compressionFindings(compressed) : []),
 		...curveFindings(curve, question.ifHz),
 	];
@@ -261,7 +269,7 @@ export function analyseResponse(question: ResponseQuestion): ResponseAnalysis {
 	}
 	const proof = {
 		words:
-			nudges.at(-1)?.name === null
+			nudges.at(-1)?.name === null && told?.acts.length === 0
 				? 'Every circuit is as near to its aim as these readings can tell. Let it be.'
 				: 'Last, sweep once more: the new curve is the proof. Move again only what is off by more than its uncertainty.',
 	};

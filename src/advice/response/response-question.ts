@@ -1,6 +1,7 @@
 import type { Aim } from '#core/estimate/aim.ts';
 import type { CurvePoint } from '#core/estimate/level-noise.ts';
 import type { Nudge } from '#core/estimate/nudge-fit.ts';
+import type { IfStripFacts } from '#record/if-strip.ts';
 
 /** What is asked of a measured IF curve. */
 export interface ResponseQuestion {
@@ -20,4 +21,6 @@ export interface ResponseQuestion {
 	readonly aim: Aim;
 	/** Tuned windings of the strip: 4 for two double-tuned transformers; adjusters are named for these only. */
 	readonly windingCount: number;
+	/** How the maker meant the curve, where the card says so: humps or a stagger that are meant are no fault. */
+	readonly shape?: IfStripFacts['shape'];
 }

@@ -1,4 +1,5 @@
 import type { ResponseQuestion } from '#advice/response/response-question.ts';
+import { ifStripFacts } from '#record/if-strip.ts';
 import type { RunEntry } from '#record/run.ts';
 import type { SetFacts } from '#record/set-facts.ts';
 import type { RunState } from '../run-state.ts';
@@ -66,7 +67,7 @@ export function standingCurve(state: RunState, entries: readonly RunEntry[], fac
 		toneHz: usualToneHz,
 		meterDb: null,
 		aim: { kind: 'on IF' },
-		windingCount: facts.adjusters.filter(({ stage }) => stage === 'IF').length || 4,
+		windingCount: ifStripFacts(facts.card).windingCount,
 	} as const;
 	const isFresh = base !== undefined && entries.findIndex(({ id }) => id === base.id) > turned;
 	const byHand = isFresh ? plain(base) : [];
