@@ -51,7 +51,7 @@ export function fitDial(model: DialModel, points: readonly DialPoint[]): DialFit
 		.sort((one, other) => other.share - one.share);
 	const single = weighed.find(({ belief, share }) => belief.culprit !== null && share > believedShare);
 	return {
-		...dialFit(model, single?.answer ?? mixture(weighed), last),
+		...dialFit(model, mixture(weighed, single?.answer.mean), last),
 		alone,
 		logEvidence: most + Math.log(whole),
 	};
@@ -80,15 +80,19 @@ function inUnits({ unknowns, deviations, covariance, prior }: Solved): Answer {
 	};
 }
 
-/** Mean and covariance of several answers, each right with its share. */
-function mixture(weighed: readonly { readonly answer: Answer; readonly share: number }[]): Answer {
+/** Several answers, each right with its share, as one: their mean, or the place that is believed, and how far the truth may be from it. */
+function mixture(
+	weighed: readonly { readonly answer: Answer; readonly share: number }[],
+	believed?: Float64Array,
+): Answer {
 	const unknowns = weighed[0]?.answer.unknowns ?? [];
 	const size = unknowns.length;
-	const mean = new Float64Array(size);
+	const mean =
+		believed ??
+		Float64Array.from({ length: size }, (_, i) =>
+			weighed.reduce((sum, { answer, share }) => sum + share * (answer.mean[i] as number), 0),
+		);
 	const covariance = new Float64Array(size * size);
-	for (const { answer, share } of weighed) {
-		for (let i = 0; i < size; i++) mean[i] = (mean[i] as number) + share * (answer.mean[i] as number);
-	}
 	for (const { answer, share } of weighed) {
 		const off = answer.mean.map((value, i) => value - (mean[i] as number));
 		for (let i = 0; i < size; i++) {
