@@ -1,3 +1,4 @@
+import { knownGenerators } from '#advice/generator-place.ts';
 import { proofOf } from '#advice/tests/proof.ts';
 import { runState } from '#bench/run-state.ts';
 import { turnLog, wayHome } from '#bench/way-home.ts';
@@ -50,7 +51,12 @@ export function runReport(run: string, entries: readonly RunEntry[], asked: Repo
 		ok: true,
 		value: {
 			facts: facts.value,
-			proof: proofOf(facts.value, state.testGear, state.testReadings),
+			proof: proofOf(
+				facts.value,
+				state.testGear,
+				state.testReadings,
+				knownGenerators(state.dial.checks, entries.at(-1)?.atMs ?? 0),
+			),
 			readings: state.testReadings,
 			turns,
 			curves: curvesOf(state.sweeps),

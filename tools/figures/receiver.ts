@@ -115,13 +115,13 @@ rusage time
 				hand === 'usual'
 					? 'none set: the yardstick for guidance'
 					: '0.5 dB or less, 1.5 dB in 90 %; dial 4.5 kc or less, 10 kc in 90 %',
-			how: '100 tampered sets (tm-517, seeds 1001 to 1100), meter 0.2 dB, pointer 0.3 mm; the guided hand aims at every circuit on the IF',
+			how: '200 tampered sets (tm-517, seeds 1001 to 1200), meter 0.2 dB, pointer 0.3 mm; the guided hand aims at every circuit on the IF',
 			async measure() {
 				const card = parseSetCard(readFileSync('examples/thistlemoor-tm-517.json', 'utf8'));
 				const facts = card.ok ? setFacts(card.value) : card;
 				const sheet = facts.ok ? makeSheet(facts.value, usualOptions) : facts;
 				if (!sheet.ok || !facts.ok) throw new Error('the demo card makes no sheet');
-				const runs = Array.from({ length: 100 }, (_, k) => {
+				const runs = Array.from({ length: 200 }, (_, k) => {
 					const gear = { meterDb: 0.2, pointerM: 0.3e-3, seed: 1001 + k };
 					return rehearse(tamperedSet(tm517, gear.seed), sheet.value, gear, hand === 'guided' ? facts.value : null);
 				});

@@ -1,7 +1,9 @@
 import type { SetFacts } from '#record/set-facts.ts';
 import type { TestGear, TestMoment, TestReading } from '#record/test-reading.ts';
+import type { KnownGenerator } from '../generator-place.ts';
 import { type Difference, differences } from './difference.ts';
 import { testFindings } from './findings.ts';
+import { withGeneratorTruth } from './generator-truth.ts';
 import type { Finding } from './standard-test.ts';
 import { lossAlongDial, type Verdict, verdicts } from './verdict.ts';
 
@@ -28,12 +30,19 @@ const sameGear = (one: TestGear, other: TestGear): boolean =>
 /**
  * Findings before and after the work, what changed, and how each stands to what this class of set can do.
  * @param gear of both moments; the latest of each counts
+ * @param generators those whose dial was checked: one of the gear's own name is read with its correction
  */
-export function proofOf(facts: SetFacts, gear: readonly TestGear[], readings: readonly TestReading[]): Proof {
+export function proofOf(
+	facts: SetFacts,
+	gear: readonly TestGear[],
+	readings: readonly TestReading[],
+	generators: readonly KnownGenerator[] = [],
+): Proof {
 	const at = (moment: TestMoment): MomentFindings | null => {
 		const own = gear.findLast((one) => one.moment === moment);
 		if (!own || !readings.some((one) => one.moment === moment)) return null;
-		const findings = testFindings(facts, own, readings);
+		const truth = withGeneratorTruth(own, readings, generators);
+		const findings = testFindings(facts, truth.gear, truth.readings);
 		const list = verdicts(facts, own, findings);
 		return { gear: own, findings, verdicts: list, loss: lossAlongDial(facts, list) };
 	};

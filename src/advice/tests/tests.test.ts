@@ -10,7 +10,8 @@ import type { TestGear, TestReading } from '#record/test-reading.ts';
 import { testReadingOf } from '#record/test-words.ts';
 import { TestHand } from '#rehearsal/test-hand.ts';
 import { comparedFigures } from '../../../test/test-truth.ts';
-import { testAsks } from './asks.ts';
+import { knownGenerators } from '../generator-place.ts';
+import { sensitivityAsk, testAsks } from './asks.ts';
 import { oneCircuitImageDb } from './expected.ts';
 import { differenceWords, findingWords } from './figure-words.ts';
 import { ReadingBook } from './finding.ts';
@@ -53,6 +54,33 @@ test('figures found by a hand with faulty gear agree with the circuits of the se
 	expect(compared.filter(({ isWithin }) => isWithin === null)).toEqual([]);
 	// Nineteen in twenty: of 34 figures at most one may lie outside.
 	expect(compared.filter(({ isWithin }) => isWithin !== true).length).toBeLessThanOrEqual(1);
+});
+
+test('a dial error is read with the generator\u2019s own correction, and is known no better than that', () => {
+	const { lowHz } = testMarks(facts);
+	const own = { ...gear, generator: 'old one' };
+	const readings = typed(own, { [sensitivityAsk(lowHz)]: `50 uV at ${lowHz / 1e3 + 5} kc` });
+	const checks = [0.9, 1, 1.1].map((times) => ({
+		atMs: 0,
+		check: {
+			kind: 'generator check' as const,
+			words: 'as typed',
+			readsHz: times * lowHz + 3e3,
+			trueHz: times * lowHz,
+			uncertaintyHz: 100,
+			generator: 'old one',
+		},
+	}));
+	const errorOf = (name: string) =>
+		proofOf(facts, [{ ...own, generator: name }], readings, knownGenerators(checks, 0)).before?.findings.find(
+			({ test: of }) => of === 'dial',
+		)?.value;
+	const [raw, corrected] = [errorOf('another'), errorOf('old one')];
+	expect(raw?.value).toBeCloseTo(5e3, -1);
+	expect(Math.abs((corrected?.value ?? 0) - 2e3)).toBeLessThan(100);
+	expect(corrected?.uncertainty).toBeGreaterThan(raw?.uncertainty ?? Number.POSITIVE_INFINITY);
+	// What was read stays as it was read.
+	expect(readings[0]?.generatorHz).toBe(lowHz + 5e3);
 });
 
 test('image rejection of one tuned circuit is that of the worked examples', () => {
