@@ -182,7 +182,7 @@ const guidedBy = (aim: Aim) => (strip: ModelStrip, seed: number) => {
 		1 / 8,
 	);
 };
-const handCount = 40;
+const handCount = 120;
 const handHow = `${handCount} random strips with feedback up to 0.003 pF, seeds from 70000; readings to 0.2 dB, settings to 0.3 dB; median / 90 %`;
 
 function virtualStrip(set: VirtualSet): HandStrip {

@@ -50,7 +50,7 @@ export interface Belief {
 }
 
 /** How likely one thing alone is at fault, for each (chosen). */
-const aloneShare = 0.015;
+const aloneShare = 0.03;
 
 /** All beliefs of a set, their shares adding up to 1. */
 export function beliefsOf(lowEnd: 'padder' | 'slug' | 'none'): readonly Belief[] {
