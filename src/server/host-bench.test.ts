@@ -57,7 +57,8 @@ test('a page that goes away for too long has the output off and the work left; o
 	again();
 	expect((await own.ended()).words).toMatch(/nobody was at the page for 0.15 s/);
 	expect(own.isOn()).toBe(false);
-	expect((await own.state()).sweeps).toEqual([]);
+	// A quick machine has the first curve by then; the curves after the nudges wait for a hand, and nobody is there.
+	expect((await own.state()).sweeps.filter(({ role }) => role !== 'base')).toEqual([]);
 });
 
 test('the end of the program switches the output off and ends the work', async () => {
