@@ -34,5 +34,6 @@ export function besselI1Scaled(x: number): number {
 
 /** 2 I1(x)/x: how much a current that is exponential in its control grows at the fundamental when the control swings by x; 1 at 0. */
 export function exponentialSwing(x: number): number {
-	return x < 1e-4 ? 1 + (x * x) / 8 : (2 * besselI1Scaled(x) * Math.exp(x)) / x;
+	if (x < 3.75) return 2 * polynomial(oneSmall, (x / 3.75) ** 2);
+	return (2 * besselI1Scaled(x) * Math.exp(x)) / x;
 }
