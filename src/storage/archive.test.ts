@@ -5,7 +5,7 @@ import { join } from 'node:path';
 import { pipeline } from 'node:stream/promises';
 import { expect, test } from 'vitest';
 import { ZipFile } from 'yazl';
-import type { SetCard } from '#record/set-card.ts';
+import { filledStore, newStore, storedCard } from '../../test/filled-store.ts';
 import { type Album, sqliteAlbum } from './album.ts';
 import { takeArchive } from './archive-reader.ts';
 import { archiveStream } from './archive-writer.ts';
@@ -23,32 +23,12 @@ const house = (store: Store) => ({
 });
 const noFault = async (): Promise<null> => null;
 
-async function newStore(): Promise<Store> {
-	const store = await openStore(mkdtempSync(join(tmpdir(), 'peakwright-store-')), 0);
-	if (!store.ok) throw new Error(store.words);
-	return store.value;
-}
-
-const card: SetCard = {
-	schema: 'peakwright/set-card',
-	version: 1,
-	id: 'one',
-	supply: 'battery',
-	notes: '\u03a9 \u202e "',
-};
 const picture = Buffer.from('\xff\xd8\xff a picture, as far as the shelf knows', 'latin1');
 const about = { view: 'under', moment: 'before', caption: '\u{1f4fb}', addedAtMs: 5, widthPx: 4, heightPx: 3 } as const;
 
 async function filled(): Promise<Store> {
-	const store = await newStore();
-	const { shelf, journal, album } = house(store);
-	await shelf.keep(card, 1);
-	await shelf.keep({ ...card, year: 1936 }, 2);
-	const started = { kind: 'started', card, options: {}, meter: 'typed', generator: 'typed' } as const;
-	await journal.append([
-		{ id: 'a', run: 'r', order: 0, atMs: 3, what: started },
-		{ id: 'b', run: 'r', order: 1, atMs: 4, what: { kind: 'note', text: 'hums' } },
-	]);
+	const store = await filledStore();
+	const { album } = house(store);
 	await album.keep('one', { ...about, id: 'p2', places: [{ adjuster: 't1', x: 0.25, y: 0.5 }] }, picture);
 	await album.keep('one', { ...about, id: 'p1', places: [] }, Buffer.concat([picture, picture]));
 	return store;
@@ -81,7 +61,7 @@ async function madeUp(content: Readonly<Record<string, string | Buffer>>, list?:
 }
 
 const setText = (id: string, more = '') =>
-	`{"schema": "peakwright/export", "version": 1, "sets": [{"id": "${id}", "cards": [{"changedAtMs": 1, "card": ${JSON.stringify({ ...card, id })}}], "entries": []}${more}]}`;
+	`{"schema": "peakwright/export", "version": 1, "sets": [{"id": "${id}", "cards": [{"changedAtMs": 1, "card": ${JSON.stringify({ ...storedCard, id })}}], "entries": []}${more}]}`;
 const soundSet = { 'sets/one/set.json': setText('one'), 'sets/one/photos.json': '[]' };
 
 async function refusedWords(path: string): Promise<string> {

@@ -3,42 +3,11 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { parseExchange } from '#record/exchange.ts';
-import type { SetCard } from '#record/set-card.ts';
+import { filledStore, newStore } from '../../test/filled-store.ts';
 import { exportText, imported } from './exchange.ts';
 import { sqliteShelf } from './shelf.ts';
 import { sqliteJournal } from './sqlite-journal.ts';
-import { openStore, type Store } from './store.ts';
-
-async function newStore(folder = mkdtempSync(join(tmpdir(), 'peakwright-store-'))): Promise<Store> {
-	const store = await openStore(folder, 0);
-	if (!store.ok) throw new Error(store.words);
-	return store.value;
-}
-
-const card: SetCard = {
-	schema: 'peakwright/set-card',
-	version: 1,
-	id: 'one',
-	supply: 'battery',
-	notes: '\u03a9 \u202e "',
-};
-
-async function filled(): Promise<Store> {
-	const store = await newStore();
-	await sqliteShelf(store).keep(card, 1);
-	await sqliteShelf(store).keep({ ...card, year: 1936 }, 2);
-	await sqliteJournal(store).append([
-		{
-			id: 'a',
-			run: 'r',
-			order: 0,
-			atMs: 3,
-			what: { kind: 'started', card, options: {}, meter: 'typed', generator: 'typed' },
-		},
-		{ id: 'b', run: 'r', order: 1, atMs: 4, what: { kind: 'note', text: 'hums' } },
-	]);
-	return store;
-}
+import type { Store } from './store.ts';
 
 async function exported(store: Store, ids: readonly string[]): Promise<string> {
 	let text = '';
@@ -48,7 +17,7 @@ async function exported(store: Store, ids: readonly string[]): Promise<string> {
 }
 
 test('what is exported imports elsewhere without loss, and a second time adds nothing', async () => {
-	const here = await filled();
+	const here = await filledStore();
 	const text = await exported(here, []);
 	const parsed = parseExchange(text);
 	if (!parsed.ok) throw new Error(parsed.words);
@@ -60,7 +29,7 @@ test('what is exported imports elsewhere without loss, and a second time adds no
 });
 
 test('an import that fails half way leaves nothing behind', async () => {
-	const here = await filled();
+	const here = await filledStore();
 	const whole = parseExchange(await exported(here, ['one']));
 	if (!whole.ok) throw new Error(whole.words);
 	const there = await newStore();
@@ -73,7 +42,7 @@ test('an import that fails half way leaves nothing behind', async () => {
 });
 
 test('a copy made while the store is open holds everything', async () => {
-	const here = await filled();
+	const here = await filledStore();
 	const folder = mkdtempSync(join(tmpdir(), 'peakwright-copy-'));
 	await here.copyTo(join(folder, 'peakwright.sqlite'));
 	const copy = await newStore(folder);

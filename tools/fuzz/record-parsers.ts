@@ -133,6 +133,15 @@ const archive: FuzzedParser = {
 	},
 };
 
+/** What a body says as JSON; nothing where it is none. */
+function jsonOf(input: Uint8Array): unknown {
+	try {
+		return JSON.parse(textOf(input));
+	} catch {
+		return undefined;
+	}
+}
+
 const run: FuzzedParser = {
 	name: 'runs',
 	form: 'json',
@@ -161,12 +170,8 @@ const run: FuzzedParser = {
 		'[]',
 	],
 	judge(input) {
-		let body: unknown;
-		try {
-			body = JSON.parse(textOf(input));
-		} catch {
-			return 'not JSON';
-		}
+		const body = jsonOf(input);
+		if (body === undefined) return 'not JSON';
 		const read = entriesQuestion.safeParse(body);
 		if (!read.success) return refusal(read.error.issues[0]?.message ?? '');
 		// What was accepted is kept for ever: it must be possible to take the run up again and to print it.
@@ -194,12 +199,8 @@ const work: FuzzedParser = {
 	].map((plan) => JSON.stringify({ run: 'r1', generator: instrument, meter: instrument, plan })),
 	words: ['"place":""', '"description":null', '"kind":"avc"', '"run":"../x"', '"levelV":1e308'],
 	judge(input) {
-		let body: unknown;
-		try {
-			body = JSON.parse(textOf(input));
-		} catch {
-			return 'not JSON';
-		}
+		const body = jsonOf(input);
+		if (body === undefined) return 'not JSON';
 		const read = workQuestion.safeParse(body);
 		if (!read.success) return refusal(read.error.issues[0]?.message ?? '');
 		for (const named of [read.data.generator, read.data.meter]) {
