@@ -37,8 +37,13 @@ export const facts = known.value;
 /** The run that is worked. */
 export const run = 'driven-run';
 
-/** A server's bench on a served virtual set, whose readings and waits take no time but on their own clock. */
-export async function hostWith(change: { readonly identity?: string; readonly awayMs?: number } = {}) {
+/**
+ * A server's bench on a served virtual set, whose readings and waits take no time but on their own clock.
+ * @param change `lineMs`: what each message takes all the same, so that work cannot be done before a test has looked at it
+ */
+export async function hostWith(
+	change: { readonly identity?: string; readonly awayMs?: number; readonly lineMs?: number } = {},
+) {
 	const clock = new SimulatedClock();
 	const set = new VirtualSet(tamperedSet(tm517, 7), 7, null);
 	const panel = virtualInstruments(set, clock.now);
@@ -50,7 +55,7 @@ export async function hostWith(change: { readonly identity?: string; readonly aw
 			lines.push(line);
 			const { reply, tookMs } = panel.line(line);
 			clock.ms += tookMs;
-			return { reply: line === '*IDN?' && change.identity ? change.identity : reply, tookMs: 0 };
+			return { reply: line === '*IDN?' && change.identity ? change.identity : reply, tookMs: change.lineMs ?? 0 };
 		},
 	};
 	const served = await servePanel(fast as unknown as ScpiPanel, 0);
