@@ -56,6 +56,9 @@ const labels: Readonly<Record<string, readonly [string, string?]>> = {
 	y: ['Down the plan, from the back'],
 };
 
+/** A choice of the card as the trade writes it. */
+export const choiceWords = (choice: string): string => (choice === 'ac-dc' ? 'AC/DC' : choice);
+
 /** What a field is called, and an example. */
 export function labelOf(list: string, key: string): { readonly words: string; readonly example: string } {
 	const [words, example] = labels[`${list}.${key}`] ?? labels[key] ?? [key];
