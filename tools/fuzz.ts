@@ -1,5 +1,5 @@
 /**
- * npm run fuzz [-- PARSER ... --minutes 1 --seed N]: tries each reader of what comes from outside with inputs made from good ones.
+ * npm run fuzz [-- PARSER ... --minutes 10 --seed N]: tries each reader of what comes from outside with inputs made from good ones.
  * What breaks a reader is made as small as it goes, kept in test/corpus/PARSER and tried again by every test run.
  */
 import { createHash } from 'node:crypto';
@@ -16,7 +16,7 @@ const batch = 500;
 const mostKept = 600;
 
 const { values, positionals } = parseArgs({
-	options: { minutes: { type: 'string', default: '1' }, seed: { type: 'string', default: '1' } },
+	options: { minutes: { type: 'string', default: '10' }, seed: { type: 'string', default: '1' } },
 	allowPositionals: true,
 });
 const minutes = Number(values.minutes);

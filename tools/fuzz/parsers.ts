@@ -1,5 +1,6 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { archiveParsers } from './archive-parser.ts';
 import { byteParsers } from './byte-parsers.ts';
 import { httpParsers } from './http-parser.ts';
 import type { FuzzedParser } from './parser.ts';
@@ -7,7 +8,13 @@ import { recordParsers } from './record-parsers.ts';
 import { textParsers } from './text-parsers.ts';
 
 /** Every reader of what comes from outside. */
-export const parsers: readonly FuzzedParser[] = [...textParsers, ...byteParsers, ...recordParsers, ...httpParsers];
+export const parsers: readonly FuzzedParser[] = [
+	...textParsers,
+	...byteParsers,
+	...recordParsers,
+	...archiveParsers,
+	...httpParsers,
+];
 
 /** Where inputs are kept that once broke a reader, a folder for each. */
 export const corpusFolder = 'test/corpus';
