@@ -1,10 +1,12 @@
 /**
- * Measures the figures of the bench, prints them, and writes them to docs/figures.md, a section a topic. It fails nothing: it tells.
- * With a topic's name only that topic is measured, and only its section is written anew.
+ * Measures the figures of the bench, prints them, and writes them to docs/figures.md. It fails nothing: it tells.
+ * With a topic's name only that topic is measured; the lines of the others stay as they are.
  */
+import { execFileSync } from 'node:child_process';
 import { readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { cpus } from 'node:os';
-import type { Figure } from './figures/figure.ts';
+import type { Figure, Reached } from './figures/figure.ts';
+import { type FigureRow, figuresPage, rowsOf } from './figures-page.ts';
 
 const path = 'docs/figures.md';
 const topics = readdirSync('tools/figures')
@@ -12,42 +14,49 @@ const topics = readdirSync('tools/figures')
 	.map((name) => name.replace('.ts', ''))
 	.sort();
 const only = process.argv[2];
+if (only !== undefined && !topics.includes(only)) {
+	process.stderr.write(`give a topic of ${topics.join(', ')}, or none for all\n`);
+	process.exit(2);
+}
 
-async function row(figure: Figure): Promise<string> {
+async function reachedBy(figure: Figure): Promise<Reached> {
 	try {
-		const { reached, met } = await figure.measure();
-		return `| ${figure.name} | ${figure.target} | ${reached} | ${met === null ? '-' : met ? 'yes' : 'no'} | ${figure.how} |`;
+		return await figure.measure();
 	} catch (error) {
-		return `| ${figure.name} | ${figure.target} | could not be measured: ${(error as Error).message.split('\n')[0]} | no | ${figure.how} |`;
+		const [why] = (error as Error).message.split('\n');
+		return { reached: `could not be measured: ${why}`, used: Number.POSITIVE_INFINITY };
 	}
 }
 
-/** Sections as they stand, by topic. */
-const sections = new Map(
-	readFileSync(path, 'utf8')
-		.split(/^## /m)
-		.slice(1)
-		.map((section) => [section.split('\n', 1)[0] as string, section.trimEnd()] as const),
-);
+/** The page of the run that was committed last; empty where there is none. */
+function committedPage(): string {
+	try {
+		return execFileSync('git', ['show', `HEAD:${path}`], { encoding: 'utf8', stdio: ['ignore', 'pipe', 'ignore'] });
+	} catch {
+		return '';
+	}
+}
+
+const before = rowsOf(committedPage());
+const standing = rowsOf(readFileSync(path, 'utf8'));
+const measured = `${new Date().toISOString().slice(0, 10)}, Node ${process.versions.node}, ${cpus().length} x ${cpus()[0]?.model ?? 'unknown processor'}`;
+const rows: FigureRow[] = [];
 for (const topic of topics) {
-	if (only !== undefined && topic !== only) continue;
-	const { figures } = (await import(`./figures/${topic}.ts`)) as { figures: readonly Figure[] };
-	const rows: string[] = [];
-	for (const figure of figures) {
-		rows.push(await row(figure));
-		process.stdout.write(`${rows.at(-1)}\n`);
+	if (only !== undefined && topic !== only) {
+		rows.push(...standing.filter((row) => row.topic === topic));
+		continue;
 	}
-	const when = `Measured ${new Date().toISOString().slice(0, 10)} with Node ${process.versions.node} on ${cpus().length} x ${cpus()[0]?.model ?? 'unknown processor'}.`;
-	sections.set(
-		topic,
-		[topic, '', when, '', '| figure | target | reached | met | how |', '|---|---|---|---|---|', ...rows].join('\n'),
-	);
+	const { figures } = (await import(`./figures/${topic}.ts`)) as { figures: readonly Figure[] };
+	for (const figure of figures) {
+		const { name, target, by, how } = figure;
+		const { reached, used, ratio = '-' } = await reachedBy(figure);
+		rows.push({ topic, figure: name, target, reached, used, ratio, by, how, measured });
+		const was = before.find((row) => row.figure === name);
+		process.stdout.write(
+			`${topic}: ${name}\n  ${reached}\n  used ${used?.toFixed(2) ?? '-'} of the target (${target})${was ? `; before ${was.used?.toFixed(2) ?? '-'}` : ''}\n`,
+		);
+	}
 }
-const head = `# Figures
-
-What \`npm run bench\` measured last, topic by topic (\`npm run bench receiver\` measures one). Machines differ: ratios say more than times.`;
-const written = topics.flatMap((topic) => {
-	const section = sections.get(topic);
-	return section ? [`## ${section}`] : [];
-});
-writeFileSync(path, `${[head, ...written].join('\n\n')}\n`);
+const page = figuresPage(rows, before);
+writeFileSync(path, page);
+process.stdout.write(`\n${page.slice(page.indexOf('Of '), page.indexOf('\n| '))}`);

@@ -18,7 +18,7 @@ import { whistles } from '../src/core/estimate/whistles.ts';
 import { createRandom } from '../src/core/numeric/random.ts';
 import { band, design, ground, marksHz, peakHz, quantile } from '../test/dial-hand.ts';
 import { DisturbedSet, usualDisturbance } from '../test/disturbed-set.ts';
-import type { Figure } from './figures/figure.ts';
+import { atMost, type Figure, worst } from './figures/figure.ts';
 
 /** A command as a person gives it, its answer thrown away. */
 function command({ options, run }: Command, line: readonly string[]): () => void {
@@ -42,6 +42,7 @@ function processorMs(work: () => unknown): number {
 export const timeOfEach: Figure = {
 	name: 'dial: time of each command and of each act in the page',
 	target: 'below 100 ms each',
+	by: 'clock',
 	how: 'processor time, median of 10 after 2, the program loaded; a reading kept in the page: answer, what the marks left would add, antenna and schools; the second pass with 15 readings',
 	async measure() {
 		const folder = mkdtempSync(join(tmpdir(), 'dial-figures-'));
@@ -97,7 +98,7 @@ export const timeOfEach: Figure = {
 		const spans = Object.entries(acts).map(([name, work]) => ({ name, spanMs: processorMs(work) }));
 		return {
 			reached: spans.map(({ name, spanMs }) => `${name} ${spanMs.toFixed(spanMs < 10 ? 1 : 0)} ms`).join(', '),
-			met: spans.every(({ spanMs }) => spanMs < 100),
+			used: worst(...spans.map(({ spanMs }) => atMost(spanMs, 100))),
 		};
 	},
 };

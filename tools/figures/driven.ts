@@ -26,7 +26,7 @@ import {
 } from '../../test/driven-bench.ts';
 import { scriptedInstrument } from '../../test/scripted-instrument.ts';
 import type { SimulatedClock } from '../../test/simulated-instruments.ts';
-import type { Figure } from './figure.ts';
+import { atMost, type Figure } from './figure.ts';
 
 /** Time that a message takes on its wire, milliseconds: as the simulated instruments have it. */
 const messageMs = 20;
@@ -210,36 +210,39 @@ export const figures: readonly Figure[] = [
 	{
 		name: 'IF part of a guided alignment through SCPI against the same without',
 		target: 'circuits within 50 c on the same noise',
+		by: 'count',
 		how: `${guidedSets} tampered sets (tm-517): curve, a nudge of each adjuster, each act of the advice turned as it is told; over loopback TCP and without a wire, same seeds; circuits from coil and condenser as the screws stand`,
 		async measure() {
 			const { worstHz, acts, longestS, offHz, count } = await guidedFigure();
 			return {
 				reached: `worst ${worstHz.toFixed(1)} c over ${acts} acts; ${count} of ${guidedSets} sets had acts, circuits then ${(offHz / 1e3).toFixed(2)} kc off on average; longest ${longestS.toFixed(0)} s simulated`,
-				met: worstHz <= 50,
+				used: atMost(worstHz, 50),
 			};
 		},
 	},
 	{
 		name: 'IF sweeps through connections cut at random',
 		target: '1,000 cuts: every sweep done, no reading lost, output off, no unhandled rejection',
+		by: 'count',
 		how: 'an instrument that cuts before, amid or after its answers at 6 of 100 lines; 61 points, every reading through the journal',
 		async measure() {
 			const { cuts, done, sweeps, missing, on, rejections, s } = await cutFigure();
 			return {
 				reached: `${cuts} cut; ${done} of ${sweeps} sweeps done, ${missing} readings lost, output left on ${on} times, ${rejections} unhandled, ${s.toFixed(0)} s`,
-				met: done === sweeps && missing === 0 && on === 0 && rejections === 0,
+				used: atMost(sweeps - done + missing + on + rejections, 0),
 			};
 		},
 	},
 	{
 		name: 'sensitivity and image rejection read by instruments alone',
 		target: 'none set',
+		by: 'count',
 		how: `three marks of ${testedSets} tampered sets (tm-517) in simulated time, AVC settling included, against the circuits at rest`,
 		async measure() {
 			const { worstSensitivityDb, worstImageDb, longestS } = await testsFigure();
 			return {
 				reached: `worst ${worstSensitivityDb.toFixed(2)} dB and ${worstImageDb.toFixed(2)} dB; longest ${longestS.toFixed(0)} s simulated`,
-				met: null,
+				used: null,
 			};
 		},
 	},

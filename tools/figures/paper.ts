@@ -5,7 +5,7 @@ import { parseSetCard } from '../../src/record/set-card-file.ts';
 import { setFacts } from '../../src/record/set-facts.ts';
 import { sheetDocument } from '../../src/report/sheet-document.ts';
 import { pdfOf } from '../../src/server/pdf.ts';
-import type { Figure } from './figure.ts';
+import { atMost, type Figure, worst } from './figure.ts';
 
 const runs = 20;
 
@@ -35,6 +35,7 @@ export const figures: readonly Figure[] = [
 	{
 		name: 'sheet of two bands as a PDF with its drawings',
 		target: 'first within 1 s, then within 200 ms (chosen)',
+		by: 'clock',
 		how: `from the card to the bytes; the typesetter loaded by the first; median of ${runs} after it, another footer each time`,
 		async measure() {
 			const firstMs = await sheetMs(0);
@@ -43,7 +44,7 @@ export const figures: readonly Figure[] = [
 			const medianMs = times.sort((a, b) => a - b)[runs / 2] as number;
 			return {
 				reached: `first ${firstMs.toFixed(0)} ms, then ${medianMs.toFixed(0)} ms`,
-				met: firstMs <= 1000 && medianMs <= 200,
+				used: worst(atMost(firstMs, 1000), atMost(medianMs, 200)),
 			};
 		},
 	},

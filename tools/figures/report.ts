@@ -2,7 +2,7 @@ import { reportDocument } from '../../src/report/report-document.ts';
 import { pdfOf } from '../../src/server/pdf.ts';
 import { runReport } from '../../src/server/run-report.ts';
 import { provedRun } from '../../test/proved-run.ts';
-import type { Figure } from './figure.ts';
+import { atMost, type Figure, worst } from './figure.ts';
 
 const times = 5;
 
@@ -10,6 +10,7 @@ export const figures: readonly Figure[] = [
 	{
 		name: 'report: time and size of the PDF of a full report without photographs',
 		target: 'at most 2 s and 2 MB',
+		by: 'clock',
 		how: `a run on the demo set with all tests before and after, four pages A4; the first with the typesetter still to be loaded, then ${times} more`,
 		async measure() {
 			const entries = await provedRun();
@@ -27,7 +28,7 @@ export const figures: readonly Figure[] = [
 			const worstMs = Math.max(first.tookMs, ...rest);
 			return {
 				reached: `${first.tookMs.toFixed(0)} ms at first, then ${Math.min(...rest).toFixed(0)} to ${Math.max(...rest).toFixed(0)} ms; ${(first.bytes / 1000).toFixed(0)} kB`,
-				met: worstMs <= 2000 && first.bytes <= 2e6,
+				used: worst(atMost(worstMs, 2000), atMost(first.bytes, 2e6)),
 			};
 		},
 	},

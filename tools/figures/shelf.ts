@@ -14,7 +14,7 @@ import { scratchFolder, startProgram } from '../../test/journeys/open-page.ts';
 import { photoFile } from '../../test/photo-file.ts';
 import { provedRun } from '../../test/proved-run.ts';
 import { longShelf, questions } from '../keeping/long-shelf.ts';
-import type { Figure } from './figure.ts';
+import { atMost, type Figure } from './figure.ts';
 
 const photos = 20;
 const [setCount, runCount] = [5000, 100_000] as const;
@@ -35,6 +35,7 @@ export const figures: readonly Figure[] = [
 	{
 		name: `archive of a set with ${photos} photographs, written and taken in elsewhere`,
 		target: 'at most 5 s',
+		by: 'clock',
 		how: 'demo set with a run of all tests and its report; photographs of 12 million points, made smaller before the clock starts; worst of 3',
 		async measure() {
 			const here = await newStore();
@@ -71,13 +72,14 @@ export const figures: readonly Figure[] = [
 			const worst = times.reduce((one, other) => (one.outS + one.inS > other.outS + other.inS ? one : other));
 			return {
 				reached: `${worst.outS.toFixed(2)} s out, ${worst.inS.toFixed(2)} s in; ${(worst.bytes / 1e6).toFixed(1)} MB`,
-				met: worst.outS + worst.inS <= 5,
+				used: atMost(worst.outS + worst.inS, 5),
 			};
 		},
 	},
 	{
 		name: `lists of a shelf of ${setCount.toLocaleString('en')} sets and ${runCount.toLocaleString('en')} runs`,
 		target: 'at most 100 ms',
+		by: 'clock',
 		how: 'from the question to the whole answer of the running program; the first page, a late page, sets found by maker, model, tube, IF, year and several of them, runs of a set and the newest of all; worst of 5 rounds of each, the first round included',
 		async measure() {
 			const folder = scratchFolder();
@@ -94,7 +96,7 @@ export const figures: readonly Figure[] = [
 						if (!answer.ok) throw new Error(`${path}: ${answer.status}`);
 						if (ms > worst.ms) worst = { ms, path };
 					}
-				return { reached: `${worst.ms.toFixed(0)} ms at worst (${worst.path})`, met: worst.ms <= 100 };
+				return { reached: `${worst.ms.toFixed(0)} ms at worst (${worst.path})`, used: atMost(worst.ms, 100) };
 			} finally {
 				await program.end('SIGTERM');
 			}

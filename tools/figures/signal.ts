@@ -1,6 +1,6 @@
 import { createRandom } from '../../src/core/numeric/random.ts';
 import { toneFrame } from '../../src/core/signal/frame.ts';
-import type { Figure } from './figure.ts';
+import { atMost, type Figure } from './figure.ts';
 
 const rateHz = 48_000;
 const frameLength = 4800;
@@ -21,6 +21,7 @@ export const figures: readonly Figure[] = [
 	{
 		name: 'tone frame of 4,800 samples',
 		target: 'at most 1 ms',
+		by: 'clock',
 		how: 'median of 500 frames after 100',
 		async measure() {
 			const frame = noisyFrame(createRandom(1), 20);
@@ -31,12 +32,13 @@ export const figures: readonly Figure[] = [
 				times.push(performance.now() - start);
 			}
 			const reachedMs = median(times.slice(100));
-			return { reached: `${reachedMs.toFixed(2)} ms`, met: reachedMs <= 1 };
+			return { reached: `${reachedMs.toFixed(2)} ms`, used: atMost(reachedMs, 1) };
 		},
 	},
 	{
 		name: 'level of a tone at 20 dB, error against the Cramer-Rao bound',
 		target: 'at most 1.1 times',
+		by: 'count',
 		how: 'rms of 2,000 seeded frames; an rms of so many is known to 1.6 %',
 		async measure() {
 			const random = createRandom(2);
@@ -47,7 +49,12 @@ export const figures: readonly Figure[] = [
 			const rmsDb = Math.sqrt(squares.reduce((sum, square) => sum + square, 0) / squares.length);
 			// sqrt(2 * 0.005 / 4800) of an amplitude of 1, in decibels.
 			const boundDb = (20 / Math.LN10) * Math.sqrt((2 * 0.005) / frameLength);
-			return { reached: `${(rmsDb / boundDb).toFixed(3)} times`, met: rmsDb / boundDb <= 1.1 };
+			const ratio = rmsDb / boundDb;
+			return {
+				reached: `${ratio.toFixed(3)} times`,
+				used: atMost(ratio, 1.1),
+				ratio: `${ratio.toFixed(3)} times the bound`,
+			};
 		},
 	},
 ];
