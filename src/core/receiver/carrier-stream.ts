@@ -1,35 +1,87 @@
+import { type Complex, complex, over, plus, scaled, times } from '#core/numeric/complex.ts';
 import { Converter } from './converter.ts';
+import { IfStrip, node } from './if-strip.ts';
 import type { SetSignal } from './signal.ts';
 import type { SetValues } from './values.ts';
+import { workingTubes } from './weak-gain.ts';
+
+/**
+ * A carrier further from the IF than this share of the sampling rate is held there, with what the strip gives of it where it truly is: further out its
+ * samples would fold back into the strip's band. Room is left for its sidebands.
+ */
+const mostTurn = 5 / 16;
 
 /** Complex amplitudes of carrier and both sidebands, amperes into the converter's plate, real and imaginary part in turn. */
 const parts = 6;
 
 interface Placed {
 	readonly amplitudes: Float64Array;
-	/** Distance of the carrier from the IF, hertz; the upper sideband of the signal is `toneSign` tones further. */
+	/** Distance of the carrier from the IF as it is held, hertz; the upper sideband of the signal is `toneSign` tones further. */
 	readonly offHz: number;
 	readonly toneHz: number;
 	readonly toneSign: 1 | -1;
 }
 
-function placed(values: SetValues, signal: SetSignal): Placed {
+/** What the strip gives at the diode for a current into the converter's plate, tubes and diode as they work. */
+function stripGain(values: SetValues): (frequencyHz: number) => Complex {
+	const strip = new IfStrip(values);
+	const { ifTubeS, diodeS } = workingTubes(values);
+	return (frequencyHz) => {
+		strip.tune(frequencyHz);
+		strip.load(ifTubeS, diodeS);
+		strip.drive(node.converterPlate, complex(1, 0));
+		return strip.voltage(node.diode);
+	};
+}
+
+/** Places within a sample at which the curve between samples is looked at; even. */
+const places = 8;
+
+/**
+ * What is left of a turning current by the curve that `StripStepper` draws through its samples: 1 at rest.
+ * @param turn turns between two samples, -1/2 to 1/2
+ */
+function curveShare(turn: number): Complex {
+	const angle = 2 * Math.PI * turn;
+	const unit = (by: number): Complex => complex(Math.cos(by), Math.sin(by));
+	let sum = complex(0, 0);
+	for (let k = 0; k <= places; k++) {
+		const s = k / places;
+		// Simpson's rule.
+		const weight = (k === 0 || k === places ? 1 : k % 2 === 1 ? 4 : 2) / (3 * places);
+		const line = plus(complex(1 - s, 0), scaled(unit(angle), s));
+		const bend = s * (s - 1) * (Math.cos(angle) - 1);
+		sum = plus(sum, scaled(times(plus(line, complex(bend, 0)), unit(-angle * s)), weight));
+	}
+	return sum;
+}
+
+function placed(values: SetValues, signal: SetSignal, periodS: number): Placed {
 	const converter = new Converter(values);
 	const peakV = signal.levelV * Math.SQRT2;
+	const sideV = (peakV * signal.depth) / 2;
 	const carrier = converter.at(signal.frequencyHz, signal.into);
 	const above = converter.at(signal.frequencyHz + signal.toneHz, signal.into);
 	const below = converter.at(signal.frequencyHz - signal.toneHz, signal.into);
-	const sideV = (peakV * signal.depth) / 2;
+	const trueOffHz = carrier.ifHz - values.ifHz;
+	const mostHz = mostTurn / periodS;
+	const offHz = Math.min(Math.max(trueOffHz, -mostHz), mostHz);
+	const gain = offHz === trueOffHz ? null : stripGain(values);
+	const amplitudes = [
+		{ ...carrier, peakV },
+		{ ...above, peakV: sideV },
+		{ ...below, peakV: sideV },
+	].flatMap(({ current, ifHz, peakV: volts }) => {
+		const heldHz = ifHz + offHz - trueOffHz;
+		const here = gain ? times(current, over(gain(ifHz), gain(heldHz))) : current;
+		// The converter's current and the IF tube's both go by such a curve.
+		const share = curveShare((heldHz - values.ifHz) * periodS);
+		const { re, im } = scaled(over(here, times(share, share)), volts);
+		return [re, im];
+	});
 	return {
-		amplitudes: Float64Array.of(
-			carrier.current.re * peakV,
-			carrier.current.im * peakV,
-			above.current.re * sideV,
-			above.current.im * sideV,
-			below.current.re * sideV,
-			below.current.im * sideV,
-		),
-		offHz: carrier.ifHz - values.ifHz,
+		amplitudes: Float64Array.from(amplitudes),
+		offHz,
 		toneHz: signal.toneHz,
 		toneSign: above.ifHz >= carrier.ifHz ? 1 : -1,
 	};
@@ -45,14 +97,14 @@ export class CarrierStream {
 	#carrierTurn = 0;
 	#toneTurn = 0;
 
-	constructor(values: SetValues, signal: SetSignal) {
-		this.#at = placed(values, signal);
+	constructor(values: SetValues, signal: SetSignal, periodS: number) {
+		this.#at = placed(values, signal, periodS);
 		this.#now.set(this.#at.amplitudes);
 	}
 
 	/** Takes up another signal or other values over `overS` seconds; its phase runs on. */
 	change(values: SetValues, signal: SetSignal, overS: number, periodS: number): void {
-		this.#at = placed(values, signal);
+		this.#at = placed(values, signal, periodS);
 		for (let k = 0; k < parts; k++) {
 			this.#change[k] = ((this.#at.amplitudes[k] as number) - (this.#now[k] as number)) * (periodS / overS);
 		}

@@ -81,7 +81,7 @@ export class SetStream {
 		this.#step = new StripStepper(values, this.#periodS);
 		this.#detector = new DetectorStream(values, this.#periodS);
 		this.#audio = new AudioStream(values.audio, this.#periodS);
-		this.#carriers = signals.map((signal) => new CarrierStream(values, signal));
+		this.#carriers = signals.map((signal) => new CarrierStream(values, signal, this.#periodS));
 	}
 
 	/** Volts of the AVC line, 0 or negative. */
