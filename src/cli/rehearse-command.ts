@@ -3,6 +3,7 @@ import { type Fault, namedFaults } from '#core/receiver/faults.ts';
 import { tamperedSet } from '#core/receiver/truth.ts';
 import type { SetFigures } from '#rehearsal/judgement.ts';
 import { type Rehearsal, rehearse } from '#rehearsal/rehearse.ts';
+import { aimOf } from './aim-option.ts';
 import { type Command, InputFault } from './command.ts';
 import { quantityOption, wholeNumber } from './input.ts';
 import { sheetFor } from './sheet-file.ts';
@@ -46,11 +47,13 @@ function lines({ adjustments, readings, before, after, belowBestDb }: Rehearsal)
 export const rehearseCommand: Command = {
 	name: 'rehearse',
 	summary: 'a simulated hand works the sheet on a virtual set, judged by its true values',
-	usage: '[--set SET.json] [--seed N] [--hand usual|guided] [--fault NAME] [--meter 0.2dB] [--pointer 0.3mm] [--json]',
+	usage:
+		'[--set SET.json] [--seed N] [--hand usual|guided] [--aim on-if|symmetrical|12kc] [--fault NAME] [--meter 0.2dB] [--pointer 0.3mm] [--json]',
 	examples: [
 		'npx peakwright rehearse --seed 3',
 		'npx peakwright rehearse --seed 3 --fault winding-damped',
 		'npx peakwright rehearse --seed 3 --hand guided',
+		'npx peakwright rehearse --seed 3 --hand guided --aim symmetrical',
 		'npx peakwright rehearse --seed 3 --hand usual --meter 0.5dB --json',
 	],
 	choices: { fault: Object.keys(namedFaults) },
@@ -58,6 +61,7 @@ export const rehearseCommand: Command = {
 		set: { type: 'string' },
 		seed: { type: 'string' },
 		hand: { type: 'string' },
+		aim: { type: 'string' },
 		fault: { type: 'string' },
 		meter: { type: 'string' },
 		pointer: { type: 'string' },
@@ -67,6 +71,9 @@ export const rehearseCommand: Command = {
 		if (positionals.length > 0) throw new InputFault(`cannot use "${positionals[0]}": rehearse takes options only`);
 		if (values.hand !== undefined && values.hand !== 'usual' && values.hand !== 'guided')
 			throw new InputFault(`--hand: cannot use "${String(values.hand)}": give usual or guided`);
+		if (values.aim !== undefined && values.hand !== 'guided')
+			throw new InputFault('--aim: the usual hand peaks every adjuster and has no aim: give --hand guided with it');
+		const aim = aimOf(values.aim);
 		const path = virtualSetPath(values.set);
 		const { card, facts, sheet } = sheetFor(path, usualOptions);
 		const design = designOf(card, path);
@@ -84,7 +91,8 @@ export const rehearseCommand: Command = {
 			'--pointer: give how well the pointer is set, 0 to 10 mm, such as 0.3mm',
 		);
 		const set = tamperedSet(design, seed, faultsOf(values.fault));
-		const rehearsal = rehearse(set, sheet, { meterDb, pointerM, seed }, values.hand === 'guided' ? facts : null);
+		const guidedBy = values.hand === 'guided' ? { facts, aim } : null;
+		const rehearsal = rehearse(set, sheet, { meterDb, pointerM, seed }, guidedBy);
 		if (values.json === true) output.line(JSON.stringify(rehearsal));
 		else for (const line of lines(rehearsal)) output.line(line);
 	},

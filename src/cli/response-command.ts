@@ -1,11 +1,11 @@
 import { type AdjusterAnswer, analyseResponse, type ResponseAnswer } from '#advice/response/response-answer.ts';
-import type { Aim } from '#core/estimate/aim.ts';
 import type { Estimate } from '#core/numeric/estimate.ts';
 import { estimateWords, kilocycleWords } from '#record/estimate-words.ts';
 import type { SweepPoint } from '#record/sweep.ts';
 import { parseSweep } from '#record/sweep-file.ts';
+import { aimOf } from './aim-option.ts';
 import { type Command, type CommandInput, type CommandOutput, InputFault } from './command.ts';
-import { quantityOption, readInput, readQuantity } from './input.ts';
+import { quantityOption, readInput } from './input.ts';
 
 function sweepIn(path: string, parameter: 'S11' | 'S21' | undefined, fewest: number): readonly SweepPoint[] {
 	const text = readInput(path, 'the path of a table with frequency and level, or of a Touchstone file').toString(
@@ -38,15 +38,6 @@ function parameterOf(given: unknown): 'S11' | 'S21' | undefined {
 	if (name !== 'S11' && name !== 'S21')
 		throw new InputFault(`--parameter: cannot use "${String(given)}": give S11 or S21`);
 	return name;
-}
-
-function aimOf(given: unknown): Aim {
-	if (given === undefined || given === 'on-if') return { kind: 'on IF' };
-	if (given === 'symmetrical') return { kind: 'symmetrical' };
-	const width6Hz = readQuantity('frequency', '--aim', String(given));
-	if (width6Hz < 2e3 || width6Hz > 40e3)
-		throw new InputFault('--aim: give on-if, symmetrical, or a width at 6 dB from 2 kc to 40 kc');
-	return { kind: 'width', width6Hz };
 }
 
 /** Tuned windings of the strip, from 1 to 8. */

@@ -10,10 +10,14 @@ import { stepPlace } from './step-place.ts';
 const marksLookedAt = 7;
 /** The pointer is set anew for each reading of a mark: its error rules everything else. */
 const readingsEach = 4;
-/** The generator is tuned about a mark within this, coarse and then fine, hertz. */
+/** The generator is swung about a mark by no more than this, hertz. */
 const searchHz = 40e3;
 const coarseHz = 4e3;
+/** A tone that has fallen by so much has been passed, decibels. */
+const passedDb = 3;
 const fineHz = 3e3;
+/** The middle of a peak that lies further from where it was sought is looked at once more, hertz. */
+const offCentreHz = 1e3;
 /** How well the middle of a peak is found so (tried on the simulated sets). */
 const heardUncertaintyHz = 300;
 /** Passes of looking and acting before the hand lets it be. */
@@ -33,32 +37,63 @@ function tune(bench: SimulatedBench, step: SheetStep, frequencyHz: number): void
 	bench.hookUp({ ...stepPlace(step, bench.set.design).generator, frequencyHz });
 }
 
-/** The generator frequency at which the set answers best with its pointer where it stands: coarse by ear, then the middle of the peak by the meter. */
-function tuneIn(bench: SimulatedBench, step: SheetStep, nearHz: number): number {
-	const levelAt = (frequencyHz: number): number => {
-		tune(bench, step, frequencyHz);
-		return bench.readDb();
-	};
+function levelAt(bench: SimulatedBench, step: SheetStep, frequencyHz: number): number {
+	tune(bench, step, frequencyHz);
+	return bench.readDb();
+}
+
+/** Where the set answers best about a frequency: the generator is swung each way until the tone has clearly fallen. */
+function swing(bench: SimulatedBench, step: SheetStep, nearHz: number): number {
 	tune(bench, step, nearHz);
 	bench.setLevel();
-	let best = { atHz: nearHz, levelDb: Number.NEGATIVE_INFINITY };
-	for (let offHz = -searchHz; offHz <= searchHz; offHz += coarseHz) {
-		const levelDb = levelAt(nearHz + offHz);
-		if (levelDb > best.levelDb) best = { atHz: nearHz + offHz, levelDb };
-	}
-	for (let round = 0; round < 2; round++) {
-		tune(bench, step, best.atHz);
-		bench.setLevel();
-		const [below, middle, above] = [-fineHz, 0, fineHz].map((offHz) => levelAt(best.atHz + offHz)) as [
-			number,
-			number,
-			number,
-		];
-		const bend = 2 * middle - below - above;
-		const offHz = bend > 0 ? (fineHz * (above - below)) / (2 * bend) : 0;
-		best = { ...best, atHz: best.atHz + Math.min(Math.max(offHz, -fineHz), fineHz) };
+	let best = { atHz: nearHz, levelDb: bench.readDb() };
+	for (const way of [1, -1]) {
+		for (let offHz = coarseHz; offHz <= searchHz; offHz += coarseHz) {
+			const atHz = nearHz + way * offHz;
+			const levelDb = levelAt(bench, step, atHz);
+			if (levelDb > best.levelDb) best = { atHz, levelDb };
+			if (levelDb < best.levelDb - passedDb) break;
+		}
 	}
 	return best.atHz;
+}
+
+/** The middle of a peak by the meter, from looks at it and to either side; once more where it was not looked at in its middle. */
+function middle(bench: SimulatedBench, step: SheetStep, nearHz: number): number {
+	let atHz = nearHz;
+	for (let round = 0; round < 2; round++) {
+		tune(bench, step, atHz);
+		bench.setLevel();
+		const looks = [-fineHz, 0, fineHz].map((offHz) => levelAt(bench, step, atHz + offHz));
+		const [below, at, above] = looks as [number, number, number];
+		const bend = 2 * at - below - above;
+		const offHz = bend > 0 ? (fineHz * (above - below)) / (2 * bend) : 0;
+		atHz += Math.min(Math.max(offHz, -fineHz), fineHz);
+		if (Math.abs(offHz) < offCentreHz) break;
+	}
+	return atHz;
+}
+
+/** The generator frequency at which the set answers best with its pointer where it stands. */
+function tuneIn(bench: SimulatedBench, step: SheetStep, nearHz: number): number {
+	return middle(bench, step, swing(bench, step, nearHz));
+}
+
+/** One pass over the marks; each is sought from where the one before it came in. */
+function readMarks(bench: SimulatedBench, ground: DialGround, step: SheetStep, pass: number): readonly DialPoint[] {
+	const { lowHz, highHz } = ground.band;
+	let offHz = 0;
+	return Array.from(
+		{ length: marksLookedAt },
+		(_, k) => lowHz + ((highHz - lowHz) * (k + 0.5)) / marksLookedAt,
+	).flatMap((dialHz) =>
+		Array.from({ length: readingsEach }, (_, again) => {
+			bench.pointAt(dialHz);
+			const heardHz = (again === 0 ? tuneIn : middle)(bench, step, dialHz + offHz);
+			offHz = heardHz - dialHz;
+			return { dialHz, heardHz, heardUncertaintyHz, pass };
+		}),
+	);
 }
 
 /**
@@ -66,17 +101,10 @@ function tuneIn(bench: SimulatedBench, step: SheetStep, nearHz: number): number 
  * Nothing but the product's own advice is used.
  */
 export function guideDial(bench: SimulatedBench, ground: DialGround, steps: DialSteps): void {
-	const { lowHz, highHz } = ground.band;
 	const adjusterOf = { trimmer: steps.oscillator, padder: steps.low, slug: steps.low } as const;
 	const points: DialPoint[] = [];
 	for (let pass = 0; pass < mostPasses; pass++) {
-		for (let k = 0; k < marksLookedAt; k++) {
-			const dialHz = lowHz + ((highHz - lowHz) * (k + 0.5)) / marksLookedAt;
-			for (let again = 0; again < readingsEach; again++) {
-				bench.pointAt(dialHz);
-				points.push({ dialHz, heardHz: tuneIn(bench, steps.oscillator, dialHz), heardUncertaintyHz, pass });
-			}
-		}
+		points.push(...readMarks(bench, ground, steps.oscillator, pass));
 		const { plan } = dialAnswer(ground, points);
 		const gainHz = plan.worstNowHz.value - plan.predictedWorstHz.value;
 		if (gainHz < (plan.predictedWorstHz.uncertainty ?? 0) * worthSigmas) break;

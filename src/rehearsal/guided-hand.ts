@@ -1,4 +1,5 @@
 import type { Sheet, SheetStep } from '#advice/sheet-step.ts';
+import type { Aim } from '#core/estimate/aim.ts';
 import type { SetFacts } from '#record/set-facts.ts';
 import { guideDial } from './guided-dial.ts';
 import { guideIf } from './guided-if.ts';
@@ -20,17 +21,23 @@ function stepFor(
 	return sheet.steps.find(({ kind, adjusters }) => kind === 'adjust' && adjusters.some(isOf)) ?? null;
 }
 
+/** What a hand that is guided goes by: what the card says, and what is wanted of the IF curve. */
+export interface Guidance {
+	readonly facts: SetFacts;
+	readonly aim: Aim;
+}
+
 /**
  * Works a sheet with the product's guidance: every adjuster peaked once, then the IF by its curve and the dial by what is heard at its marks.
  * It knows nothing but what the sheet, the response and the dial say.
  */
-export function workGuided(bench: SimulatedBench, sheet: Sheet, facts: SetFacts): void {
+export function workGuided(bench: SimulatedBench, sheet: Sheet, { facts, aim }: Guidance): void {
 	for (const step of sheet.steps) {
 		if (step.kind !== 'adjust') continue;
 		work(bench, step);
 		if (step.group !== 'IF') continue;
 		work(bench, step);
-		if (step.adjusters.length === windingsKnown && facts.ifHz !== null) guideIf(bench, step, facts.ifHz);
+		if (step.adjusters.length === windingsKnown && facts.ifHz !== null) guideIf(bench, step, facts.ifHz, aim);
 	}
 	workDialGuided(bench, sheet, facts);
 }

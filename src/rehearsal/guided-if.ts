@@ -1,5 +1,6 @@
 import type { Prescription } from '#advice/response/prescription.ts';
 import type { SheetStep } from '#advice/sheet-step.ts';
+import type { Aim } from '#core/estimate/aim.ts';
 import { guidedRound, type StripInHand } from './guided-round.ts';
 import type { SimulatedBench } from './simulated-bench.ts';
 import { stepPlace } from './step-place.ts';
@@ -47,17 +48,17 @@ function follow(bench: SimulatedBench, step: SheetStep, act: Prescription): void
 }
 
 /**
- * Sets the IF strip by its curve, aimed at every circuit on the IF. Nothing but the product's own advice is used.
+ * Sets the IF strip by its curve to an aim. Nothing but the product's own advice is used.
  * Where it names no adjuster, or the strip has become weaker by the proof, every screw goes back by count to where it was peaked.
  */
-export function guideIf(bench: SimulatedBench, step: SheetStep, ifHz: number): void {
+export function guideIf(bench: SimulatedBench, step: SheetStep, ifHz: number, aim: Aim): void {
 	const strip: StripInHand = {
 		adjusters: step.adjusters,
 		readDb: (frequencyHz) => levelAt(bench, step, frequencyHz),
 		turn: (adjuster, turns) => bench.turnTo(adjuster, bench.turnsOf(adjuster) + turns),
 		follow: (act) => follow(bench, step, act),
 	};
-	const plain = { ifHz, toneHz: step.generator?.toneHz ?? 400, aim: { kind: 'on IF' } } as const;
+	const plain = { ifHz, toneHz: step.generator?.toneHz ?? 400, aim };
 	for (let round = 0; round < mostRounds; round++) {
 		const before = step.adjusters.map((id) => [id, bench.turnsOf(id)] as const);
 		const beforeDb = levelAt(bench, step, ifHz);
@@ -66,6 +67,7 @@ export function guideIf(bench: SimulatedBench, step: SheetStep, ifHz: number): v
 			for (const [id, turns] of before) bench.turnTo(id, turns);
 			return;
 		}
-		if (answer.adjusters.every(({ offHz }) => Math.abs(offHz) < nearHz)) return;
+		// A symmetrical curve has its circuits off the IF on purpose: what the advice still finds off is all that counts.
+		if (aim.kind !== 'on IF' || answer.adjusters.every(({ offHz }) => Math.abs(offHz) < nearHz)) return;
 	}
 }

@@ -53,7 +53,7 @@ test('a hand that follows the guidance puts a dial right that the usual hand lea
 	const set = tamperedSet(tm517, 1004);
 	const gear = { meterDb: 0.2, pointerM: 0.3e-3, seed: 1004 };
 	const usual = rehearse(set, sheet.value, gear);
-	const guided = rehearse(set, sheet.value, gear, facts.value);
+	const guided = rehearse(set, sheet.value, gear, { facts: facts.value, aim: { kind: 'on IF' } });
 	expect(usual.worstDialErrorHz).toBeGreaterThan(15e3);
 	expect(guided.worstDialErrorHz).toBeLessThan(10e3);
 	expect(guided.belowBestDb).toBeLessThan(1.5);

@@ -1,7 +1,6 @@
 import type { Sheet } from '#advice/sheet-step.ts';
 import type { BenchSet } from '#core/receiver/bench-set.ts';
-import type { SetFacts } from '#record/set-facts.ts';
-import { workGuided } from './guided-hand.ts';
+import { type Guidance, workGuided } from './guided-hand.ts';
 import { type Judgement, judged, type SetFigures, setFigures } from './judgement.ts';
 import { type Gear, SimulatedBench } from './simulated-bench.ts';
 import { workUsually } from './usual-hand.ts';
@@ -15,9 +14,9 @@ export interface Rehearsal extends Judgement {
 
 /**
  * A simulated hand works the sheet on a set; the result is judged by the set's true values.
- * @param guidedBy what the card says, for a hand that follows the product's guidance; `null` for the usual hand
+ * @param guidedBy for a hand that follows the product's guidance; `null` for the usual hand
  */
-export function rehearse(set: BenchSet, sheet: Sheet, gear: Gear, guidedBy: SetFacts | null = null): Rehearsal {
+export function rehearse(set: BenchSet, sheet: Sheet, gear: Gear, guidedBy: Guidance | null = null): Rehearsal {
 	const bench = new SimulatedBench(set, gear);
 	if (guidedBy) workGuided(bench, sheet, guidedBy);
 	else workUsually(bench, sheet);

@@ -17,6 +17,8 @@ export interface Gear {
 const floorV = 2e-3;
 /** Output that the hand keeps to: well above the floor, well below where AVC flattens the peak. */
 const wantedV = 0.3;
+/** Near its knee the set answers a step of the generator about so many times over. */
+const kneeTimes = 1.5;
 const leastLevelV = 1e-6;
 const mostLevelV = 0.5;
 /** A screwdriver is set to about a hundredth of a turn (chosen). */
@@ -98,18 +100,16 @@ export class SimulatedBench {
 
 	/**
 	 * Turns the attenuator until the meter reads the usual output; what it then stands at, decibels below one volt.
-	 * More is a stronger answer of the set, whatever its AVC and detector do.
+	 * More is a stronger answer of the set, whatever its AVC and detector do. What the meter still misses is counted in.
 	 */
 	inputDb(): number {
-		const wantedDb = 20 * Math.log10(wantedV);
 		this.setLevel();
-		let missDb = this.readDb() - wantedDb;
-		for (let attempt = 0; attempt < 6 && Math.abs(missDb) > this.meterDb / 2; attempt++) {
-			// Near its knee the set answers a step of the generator about as 1.5 to 1.
-			this.#levelV = Math.min(Math.max(this.#levelV * 10 ** (-missDb / 1.5 / 20), leastLevelV), mostLevelV);
-			missDb = this.readDb() - wantedDb;
+		let missDb = this.readDb() - 20 * Math.log10(wantedV);
+		for (let attempt = 0; attempt < 3 && Math.abs(missDb) > 2 * this.meterDb; attempt++) {
+			this.#levelV = Math.min(Math.max(this.#levelV * 10 ** (-missDb / kneeTimes / 20), leastLevelV), mostLevelV);
+			missDb = this.readDb() - 20 * Math.log10(wantedV);
 		}
-		return missDb - 20 * Math.log10(this.#levelV);
+		return missDb / kneeTimes - 20 * Math.log10(this.#levelV);
 	}
 
 	turnsOf(adjuster: string): number {
