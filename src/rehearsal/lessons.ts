@@ -1,3 +1,4 @@
+import type { SheetStep } from '#advice/sheet-step.ts';
 import type { BenchSet } from '#core/receiver/bench-set.ts';
 import { factoryTurns } from '#core/receiver/factory.ts';
 import type { PracticeCase } from '#record/run.ts';
@@ -39,12 +40,32 @@ export interface Lesson {
 
 const decibels = (valueDb: number): string => valueDb.toFixed(1).replace('-', '\u2212');
 
-/** Met when the set needs at most so much more signal than at its best. */
-function nearBest({ belowBestDb }: Judgement, mostDb: number): LessonVerdict {
+/** A set that is so near to its best cannot be told from it by a screwdriver and a needle (chosen; as its maker left it it is half as far off). */
+const nearDb = 1;
+/** A worst place of the dial that a dial of this kind can do. */
+const nearDialHz = 6e3;
+
+/** What is said is what is judged: to a tenth. */
+const tenths = (value: number): number => Math.round(10 * value);
+
+/** Met when the set needs little more signal than at its best. */
+function nearBest({ belowBestDb }: Judgement): LessonVerdict {
 	if (belowBestDb === null) return { isMet: false, words: 'The set does not reach its standard output.' };
-	const words = `The set is ${decibels(Math.max(belowBestDb, 0))} dB below the best that it can be; ${decibels(mostDb)} dB is near enough.`;
-	return { isMet: belowBestDb <= mostDb, words };
+	const words = `The set is ${decibels(Math.max(belowBestDb, 0))} dB below the best that it can be; ${decibels(nearDb)} dB is near enough.`;
+	return { isMet: tenths(belowBestDb) <= tenths(nearDb), words };
 }
+
+/** Met when stations come in near their marks. */
+function dialTrue({ worstDialErrorHz }: Judgement): LessonVerdict {
+	const words = `The worst place of the dial is ${decibels(worstDialErrorHz / 1e3)} kc off; ${nearDialHz / 1e3} kc is what a dial of this kind can do.`;
+	return { isMet: worstDialErrorHz <= nearDialHz, words };
+}
+
+/** Met when both are. */
+const both = (one: LessonVerdict, other: LessonVerdict): LessonVerdict => ({
+	isMet: one.isMet && other.isMet,
+	words: `${one.words} ${other.words}`,
+});
 
 /** Met when a screw stands where the maker left it, within a part of a turn. */
 function atHome({ design, turns }: BenchSet, ids: readonly string[], withinTurns: number): LessonVerdict {
@@ -52,7 +73,7 @@ function atHome({ design, turns }: BenchSet, ids: readonly string[], withinTurns
 	const offs = ids.map((id) => (turns[id] ?? 0) - (home[id] ?? 0));
 	const worst = offs.reduce((most, off) => (Math.abs(off) > Math.abs(most) ? off : most), 0);
 	const words = `The worst screw is ${decibels(worst * 8)} eighths of a turn from where it belongs; ${decibels(withinTurns * 8)} is near enough.`;
-	return { isMet: Math.abs(worst) <= withinTurns, words };
+	return { isMet: tenths(8 * Math.abs(worst)) <= tenths(8 * withinTurns), words };
 }
 
 function answered(answer: string | null, right: string, why: string): LessonVerdict {
@@ -77,7 +98,7 @@ export const lessons: readonly Lesson[] = [
 		off: { 'if2-secondary': 0.5 },
 		faults: [],
 		levelV: 1e-4,
-		check: ({ set }) => nearBest(judged(set), 0.5),
+		check: ({ set }) => nearBest(judged(set)),
 	},
 	{
 		id: 'weak-signal',
@@ -93,9 +114,8 @@ export const lessons: readonly Lesson[] = [
 		faults: [],
 		levelV: 1e-3,
 		check: ({ set, levelV }) => {
-			const near = nearBest(judged(set), 0.5);
-			const level = `The generator stands at ${Math.round(levelV * 1e6)} uV.`;
-			return { isMet: near.isMet && levelV <= 300e-6, words: `${near.words} ${level}` };
+			const words = `The generator stands at ${Math.round(levelV * 1e6)} uV; 300 uV or less was asked for.`;
+			return both(nearBest(judged(set)), { isMet: levelV <= 300e-6, words });
 		},
 	},
 	{
@@ -104,13 +124,13 @@ export const lessons: readonly Lesson[] = [
 		explains: [
 			'The two windings of a can pull on each other: when one is moved, the best place of the other moves too. So one goes from the last transformer to the first, and again, until a pass gains nothing that the meter can tell.',
 		],
-		task: 'All four screws are off. Work passes until the set is within half a decibel of its best.',
+		task: 'All four screws are off. Work passes until the set is within a decibel of its best.',
 		design: 'tm-517',
 		steps: ['if'],
 		off: { 'if1-primary': -0.4, 'if1-secondary': 0.45, 'if2-primary': 0.4, 'if2-secondary': -0.35 },
 		faults: [],
 		levelV: 1e-3,
-		check: ({ set }) => nearBest(judged(set), 0.5),
+		check: ({ set }) => nearBest(judged(set)),
 	},
 	{
 		id: 'two-peaks',
@@ -118,21 +138,19 @@ export const lessons: readonly Lesson[] = [
 		explains: [
 			'An iron core adds most when it sits in the middle of its winding. Screwed right through, it meets each value twice: one peak with the core outside the middle, one beyond it.',
 			'The maker means the outer one, away from the other winding: beyond the middle the cores come near to each other and the coupling is not what was drawn.',
+			'The coach knows only what it has heard, and calls you back to the wrong peak. Here, and only here, go on: the tone falls away, and some turns further it grows again.',
 		],
-		task: 'T1 sec. was screwed through to the wrong peak. Bring it back, counter-clockwise, to the outer one.',
+		task: 'T1 sec. was screwed through to the wrong peak. Bring it back, counter-clockwise by whole turns, to the outer one.',
 		design: 'tm-523',
 		steps: ['if'],
 		off: { 'if1-secondary': 6 },
 		faults: [],
 		levelV: 2e-4,
 		check: ({ set }) => {
-			const near = nearBest(judged(set), 0.5);
 			const law = set.design.adjusters['if1-secondary'];
-			const isOuter = (set.turns['if1-secondary'] ?? 0) < (law?.travelTurns ?? 0) / 2;
-			return {
-				isMet: near.isMet && isOuter,
-				words: `${near.words} The core is ${isOuter ? 'on its outer side' : 'still beyond the middle'}.`,
-			};
+			const isMet = (set.turns['if1-secondary'] ?? 0) < (law?.travelTurns ?? 0) / 2;
+			const words = `The core is ${isMet ? 'on its outer side' : 'still beyond the middle'}.`;
+			return both(nearBest(judged(set)), { isMet, words });
 		},
 	},
 	{
@@ -140,7 +158,7 @@ export const lessons: readonly Lesson[] = [
 		title: 'The trap is set for least',
 		explains: [
 			'A ship or beacon that sends on the IF itself would come straight through. The trap in the antenna lead keeps it out: with the generator on the IF and in the antenna terminal, it is set for the least reading.',
-			'Near the null the tone is weak: here, and only here, the generator is turned up.',
+			'Near the null the tone may be too weak to read: here, and only here, the generator is turned up, no more than the reading needs.',
 		],
 		task: 'Set the trap for least.',
 		design: 'tm-517',
@@ -148,7 +166,7 @@ export const lessons: readonly Lesson[] = [
 		off: { 'wave-trap': 0.6 },
 		faults: [],
 		levelV: 1e-3,
-		check: ({ set }) => atHome(set, ['wave-trap'], 0.06),
+		check: ({ set }) => atHome(set, ['wave-trap'], 1 / 8),
 	},
 	{
 		id: 'high-end',
@@ -165,12 +183,7 @@ export const lessons: readonly Lesson[] = [
 		levelV: 1e-2,
 		check: ({ set }) => {
 			const judgement = judged(set);
-			const near = nearBest(judgement, 1);
-			const worst = judgement.worstDialErrorHz / 1e3;
-			return {
-				isMet: near.isMet && worst <= 6,
-				words: `${near.words} The worst place of the dial is ${worst.toFixed(1)} kc off.`,
-			};
+			return both(nearBest(judgement), dialTrue(judgement));
 		},
 	},
 	{
@@ -179,17 +192,13 @@ export const lessons: readonly Lesson[] = [
 		explains: [
 			'At 600 the padder sets where the oscillator goes. It moves the high end a little too, so both ends are worked in turn until neither moves the other.',
 		],
-		task: 'Bring 600 and 1400 kc to their marks.',
+		task: 'Bring 600 and 1400 kc to their marks: high end, low end, and the high end again.',
 		design: 'tm-517',
 		steps: ['broadcast-oscillator-high', 'broadcast-antenna-high', 'broadcast-low'],
 		off: { padder: -0.9 },
 		faults: [],
 		levelV: 3e-4,
-		check: ({ set }) => {
-			const { worstDialErrorHz } = judged(set);
-			const words = `The worst place of the dial is ${(worstDialErrorHz / 1e3).toFixed(1)} kc off; 6 kc is what a dial of this kind can do.`;
-			return { isMet: worstDialErrorHz <= 6e3, words };
-		},
+		check: ({ set }) => dialTrue(judged(set)),
 	},
 	{
 		id: 'way-home',
@@ -233,8 +242,9 @@ export const lessons: readonly Lesson[] = [
 		title: 'A peak that is blunt',
 		explains: [
 			'A resistance across a winding, as from moisture, soot or a leaky mica, makes its peak low and wide. Turning its screw changes little on either side; the other windings peak as sharply as ever.',
+			'The needle shows how far the reading falls. The coach calls you back as soon as it does: this once, go the whole eighth before you turn about.',
 		],
-		task: 'Turn each IF screw an eighth to either side, and back. Then say which winding is damped.',
+		task: 'Turn each IF screw an eighth to either side, see how many decibels it falls, and bring it back. Then say which winding is damped.',
 		design: 'tm-517',
 		steps: ['if'],
 		off: {},
@@ -245,6 +255,19 @@ export const lessons: readonly Lesson[] = [
 			answered(answer, 'T2 pri.', 'Its peak is blunt: no screw gives back what the damping takes.'),
 	},
 ];
+
+/**
+ * The steps of a sheet that a lesson works, counted from one, each with the adjusters that the lesson put out of order; with all of them where it is
+ * not told which, or another has to follow.
+ */
+export function lessonSteps(lesson: Lesson, steps: readonly SheetStep[]): readonly SheetStep[] {
+	return steps
+		.filter(({ id }) => lesson.steps.includes(id))
+		.map((step, index) => {
+			const off = step.adjusters.filter((id) => id in lesson.off);
+			return { ...step, number: index + 1, adjusters: off.length > 0 ? off : step.adjusters };
+		});
+}
 
 /** The lesson that comes after another; `null` after the last. */
 export function lessonAfter({ id }: Lesson): Lesson | null {

@@ -1,0 +1,62 @@
+import { afterEach, expect, test } from 'vitest';
+import { LessonHand } from './lesson-hand.ts';
+import { openPage } from './open-page.ts';
+
+const closing: (() => Promise<void>)[] = [];
+afterEach(async () => {
+	for (const close of closing.splice(0)) await close();
+});
+
+async function taught() {
+	const { page, program, faults, close } = await openPage();
+	closing.push(close);
+	await page.clock.install();
+	return { page, faults, hand: new LessonHand(page, program.address) };
+}
+
+test('lesson "The high end": oscillator, then antenna, as the coach says, until the program is content', async () => {
+	const { faults, hand } = await taught();
+	await hand.begin('The high end: oscillator first');
+	expect(await hand.check()).toMatch(/^Not yet\..* The worst place of the dial is \d\d\.\d kc off/);
+	await hand.peak('C2 osc.');
+	await hand.finishStep();
+	await hand.beginStep();
+	await hand.peak('C1 ant.');
+	expect(await hand.check()).toMatch(/^Done\./);
+	expect(faults).toEqual([]);
+}, 300_000);
+
+test('lesson "The low end": high, low and high again, in the order that the page proposes', async () => {
+	const { faults, hand } = await taught();
+	await hand.begin('The low end, and back to the high');
+	for (const name of ['C2 osc.', 'C1 ant.', 'C3 pad']) {
+		await hand.peak(name);
+		await hand.finishStep();
+		await hand.beginStep();
+	}
+	expect(await hand.check()).toMatch(/^Not yet\./);
+	await hand.peak('C2 osc.');
+	expect(await hand.check()).toMatch(/^Done\./);
+	expect(faults).toEqual([]);
+}, 300_000);
+
+test('lesson "A peak that is blunt": the needle tells which screw changes least', async () => {
+	const { page, faults, hand } = await taught();
+	await hand.begin('A peak that is blunt');
+	const falls: { name: string; fallenDb: number }[] = [];
+	for (const name of ['T2 sec.', 'T2 pri.', 'T1 sec.', 'T1 pri.']) {
+		await hand.take(name);
+		await hand.turn(name, 1 / 8);
+		await hand.look();
+		const above = await hand.fallenDb();
+		await hand.turn(name, -2 / 8);
+		await hand.look();
+		falls.push({ name, fallenDb: above + (await hand.fallenDb()) });
+		await hand.turn(name, 1 / 8);
+		await hand.putDown(name);
+	}
+	const blunt = falls.reduce((least, one) => (one.fallenDb < least.fallenDb ? one : least));
+	await page.getByLabel('Which winding is damped?').selectOption(blunt.name);
+	expect(await hand.check()).toMatch(/^Done\. Right\./);
+	expect(faults).toEqual([]);
+}, 300_000);
