@@ -1,4 +1,5 @@
 import { simpleDummy } from '#core/circuit/dummy-antenna.ts';
+import type { Language } from '#record/language.ts';
 import { capacitanceWords, resistanceWords } from '#record/quantity-words.ts';
 import type { Adjuster } from '#record/set-card.ts';
 import type { SetFacts } from '#record/set-facts.ts';
@@ -12,12 +13,14 @@ export type DraftStep = Omit<SheetStep, 'number'>;
 export interface SheetGround {
 	readonly facts: SetFacts;
 	readonly options: SheetOptions;
+	/** As the options have it. */
+	readonly language: Language;
 }
 
 type Told = Pick<DraftStep, 'id' | 'group' | 'kind' | 'title' | 'instructions'> & Partial<DraftStep>;
 
 /** A step in which only what differs from nothing is told; cautions of its adjusters come by themselves. */
-export function draftStep({ facts }: SheetGround, told: Told): DraftStep {
+export function draftStep({ facts, language }: SheetGround, told: Told): DraftStep {
 	return {
 		band: null,
 		hookUp: null,
@@ -32,8 +35,8 @@ export function draftStep({ facts }: SheetGround, told: Told): DraftStep {
 		repeat: [],
 		...told,
 		cautions: [
-			...adjusterCautions(facts, told.adjusters ?? []),
-			...(told.indicator?.quantity === 'tone' ? [soundCardCaution(facts)] : []),
+			...adjusterCautions(facts, told.adjusters ?? [], language),
+			...(told.indicator?.quantity === 'tone' ? [soundCardCaution(facts, language)] : []),
 			...(told.cautions ?? []),
 		],
 	};
@@ -47,35 +50,42 @@ export function turnable(adjusters: readonly Adjuster[]): readonly Adjuster[] {
 }
 
 /** Where the level is read: as chosen, unless what is chosen shows nothing with this generator or this AVC. */
-export function indicator({ facts, options }: SheetGround): Indicator {
+export function indicator({ facts, options, language: { say } }: SheetGround): Indicator {
 	// Without modulation there is no tone; a station's programme is no steady one.
 	const isCarrierRead = options.meter === 'AVC volts' || options.generator !== 'modulated';
 	if (!isCarrierRead) {
 		return options.meter === 'tone'
 			? {
 					quantity: 'tone',
-					where: 'microphone before the speaker, or sound card through its transformer at the voice coil',
+					where: say`microphone before the speaker, or sound card through its transformer at the voice coil`,
 				}
-			: { quantity: 'AC volts', where: 'voice coil, AC meter' };
+			: { quantity: 'AC volts', where: say`voice coil, AC meter` };
 	}
 	return facts.avc === 'simple'
-		? { quantity: 'AVC volts', where: 'AVC line to common, DC meter of 10 megohms or more' }
+		? { quantity: 'AVC volts', where: say`AVC line to common, DC meter of 10 megohms or more` }
 		: {
 				quantity: 'DC volts',
-				where: `detector load (the volume control) to common, DC meter of 10 megohms or more: ${facts.avc === 'none' ? 'there is no AVC' : 'delayed AVC shows nothing of a weak signal'}`,
+				where:
+					facts.avc === 'none'
+						? say`detector load (the volume control) to common, DC meter of 10 megohms or more: there is no AVC`
+						: say`detector load (the volume control) to common, DC meter of 10 megohms or more: delayed AVC shows nothing of a weak signal`,
 			};
 }
 
 /** Ground lead of the generator: to the true return, which is not the chassis in every set. */
-export function groundLead({ facts }: SheetGround): string {
-	if (facts.common === 'separate B-minus') return 'B-minus (not the chassis)';
+export function groundLead({ facts, language: { say } }: Pick<SheetGround, 'facts' | 'language'>): string {
+	if (facts.common === 'separate B-minus') return say`B-minus (not the chassis)`;
 	if (facts.common === 'unknown' && facts.liveChassis)
-		return 'the true return: trace B-minus first; do not take the chassis for it';
-	return 'chassis';
+		return say`the true return: trace B-minus first; do not take the chassis for it`;
+	return say`chassis`;
 }
 
 /** The generator's row: 400 c and 30 % are the customary test modulation, [kennedy] (text seen). */
-export function generatorRow({ options }: SheetGround, frequencyHz: number | null, words: string): GeneratorRow {
+export function generatorRow(
+	{ options, language: { say } }: SheetGround,
+	frequencyHz: number | null,
+	words: string,
+): GeneratorRow {
 	const modulated = options.generator === 'modulated';
 	return {
 		frequencyHz,
@@ -84,19 +94,19 @@ export function generatorRow({ options }: SheetGround, frequencyHz: number | nul
 		depth: modulated ? 0.3 : 0,
 		levelRule:
 			options.attenuator === 'fine'
-				? 'As weak as will serve; weaker again as the peak grows.'
-				: 'As weak as will serve: switch the 6 and 20 dB pad behind the generator in, and weaker again as the peak grows.',
-		words: modulated ? `${words}, 400 c, 30 %` : `${words}, no modulation`,
+				? say`As weak as will serve; weaker again as the peak grows.`
+				: say`As weak as will serve: switch the 6 and 20 dB pad behind the generator in, and weaker again as the peak grows.`,
+		words: modulated ? say`${words}, 400 c, 30 %` : say`${words}, no modulation`,
 	};
 }
 
 /** The generator's lead beside the set: nothing touches, and nothing is earthed. */
-export function looseHookUp(beside: string): HookUp {
+export function looseHookUp({ language: { say } }: SheetGround, beside: string): HookUp {
 	return {
 		connection: 'loose coupling',
-		point: `well insulated lead beside ${beside}`,
+		point: say`well insulated lead beside ${beside}`,
 		dummy: 'none',
-		why: 'no part of the generator touches the set; the level at the set is not known, so that readings are relative',
+		why: say`no part of the generator touches the set; the level at the set is not known, so that readings are relative`,
 		ground: 'none',
 	};
 }
@@ -104,28 +114,29 @@ export function looseHookUp(beside: string): HookUp {
 /** Into the antenna terminal through a dummy antenna, or to the set's own loop or rod without contact. */
 export function antennaHookUp(ground: SheetGround, frequencyHz: number): HookUp {
 	const { antenna } = ground.facts;
+	const { say, term } = ground.language;
 	if (antenna === 'loop' || antenna === 'rod') {
 		return {
 			connection: 'loop',
-			point: `a few turns of wire, a foot or so from the set's ${antenna}`,
+			point: say`a few turns of wire, a foot or so from the set's ${term(antenna)}`,
 			dummy: 'none',
-			why: `the set's own ${antenna} stays in its place and is coupled through the air, never clipped`,
+			why: say`the set's own ${term(antenna)} stays in its place and is coupled through the air, never clipped`,
 			ground: 'none',
 		};
 	}
-	if (ground.options.coupling === 'loose') return looseHookUp('the antenna lead, a foot of both');
+	if (ground.options.coupling === 'loose') return looseHookUp(ground, say`the antenna lead, a foot of both`);
 	// Below 1,700 kc 200 mmf, above it 400 ohms: simplified dummy of the period, [radioexperimenter] (seen); car aerials: common practice.
 	const [dummy, stands] =
 		antenna === 'car'
-			? ['30 mmf in series, 30 mmf across', 'the car\u2019s rod and its cable']
+			? [say`30 mmf in series, 30 mmf across`, say`the car\u2019s rod and its cable`]
 			: frequencyHz <= simpleDummy.upToHz
-				? [`${capacitanceWords(simpleDummy.seriesF)} in series`, 'a wire antenna, which is a capacitance here']
-				: [`${resistanceWords(simpleDummy.aboveOhm)} in series`, 'a wire antenna, which is a resistance here'];
+				? [say`${capacitanceWords(simpleDummy.seriesF)} in series`, say`a wire antenna, which is a capacitance here`]
+				: [say`${resistanceWords(simpleDummy.aboveOhm)} in series`, say`a wire antenna, which is a resistance here`];
 	return {
 		connection: 'antenna through dummy',
-		point: 'antenna terminal',
+		point: say`antenna terminal`,
 		dummy,
-		why: `it stands for ${stands}, so that the first circuit is tuned as it will be used`,
+		why: say`it stands for ${stands}, so that the first circuit is tuned as it will be used`,
 		ground: groundLead(ground),
 	};
 }

@@ -1,4 +1,4 @@
-import { frequencyWords } from '#record/quantity-words.ts';
+import type { Language } from '#record/language.ts';
 import type { Adjuster } from '#record/set-card.ts';
 import type { BandFacts } from '#record/set-facts.ts';
 import {
@@ -33,26 +33,26 @@ function atEnd(ground: SheetGround, band: BandFacts, stages: Stages, end: 'high'
 const ids = (adjusters: readonly Adjuster[]) => adjusters.map(({ id }) => id);
 
 function mark(ground: SheetGround, frequencyHz: number): DialRow {
-	const near = frequencyWords(frequencyHz, ground.options.words);
+	const { say, dial } = ground.language;
+	const near = dial(frequencyHz);
 	const words =
 		ground.options.generator === 'none'
-			? `pointer on the station\u2019s own frequency, near ${near}`
-			: `pointer on ${near}`;
+			? say`pointer on the station\u2019s own frequency, near ${near}`
+			: say`pointer on ${near}`;
 	return { kind: 'mark', frequencyHz, words };
 }
 
 /** With no generator at all a station of known frequency near the mark stands in for it. */
 function source(ground: SheetGround, frequencyHz: number): Partial<DraftStep> {
+	const { say, dial, frequency } = ground.language;
 	if (ground.options.generator !== 'none') {
 		return {
 			hookUp: antennaHookUp(ground, frequencyHz),
-			generator: generatorRow(ground, frequencyHz, frequencyWords(frequencyHz, ground.options.words)),
+			generator: generatorRow(ground, frequencyHz, frequency(frequencyHz)),
 		};
 	}
 	return {
-		remarks: [
-			`Take a weak station of known frequency near ${frequencyWords(frequencyHz, ground.options.words)}; by day, when none fades.`,
-		],
+		remarks: [say`Take a weak station of known frequency near ${dial(frequencyHz)}; by day, when none fades.`],
 	};
 }
 
@@ -60,37 +60,40 @@ function source(ground: SheetGround, frequencyHz: number): Partial<DraftStep> {
 function bandRemarks(ground: SheetGround, band: BandFacts, { turned, settled }: EndAdjusters): readonly string[] {
 	const { bands } = ground.facts;
 	if (bands.length === 1) return [];
+	const { say } = ground.language;
 	const nameOf = (id: string) => bands.find((other) => other.id === id)?.name ?? id;
 	const others = ({ bands: named }: Adjuster) =>
 		(named ?? bands.map(({ id }) => id)).filter((id) => id !== band.id).map(nameOf);
-	const list = (names: readonly string[]) => names.join(' and ');
+	const list = (names: readonly string[]) => names.reduce((first, last) => say`${first} and ${last}`);
 	return [
-		'Band switch to this band.',
+		say`Band switch to this band.`,
 		...turned
 			.filter((adjuster) => others(adjuster).length > 0)
 			.map(
-				(adjuster) => `${adjuster.name} serves ${list(others(adjuster))} too: it is set here and only checked there.`,
+				(adjuster) =>
+					say`${adjuster.name} serves ${list(others(adjuster))} too: it is set here and only checked there.`,
 			),
 		...settled.map(
 			({ name, bands: named }) =>
-				`${name} serves this band too and was set on ${nameOf(bands.find(({ id }) => named?.includes(id) ?? true)?.id ?? '')}: do not turn it here. If this band is far off, share what is left between the two and work both again.`,
+				say`${name} serves this band too and was set on ${nameOf(bands.find(({ id }) => named?.includes(id) ?? true)?.id ?? '')}: do not turn it here. If this band is far off, share what is left between the two and work both again.`,
 		),
 	];
 }
 
 /** A step that only notes what is left, where an earlier band has settled every adjuster of this end. */
 function settledStep(ground: SheetGround, told: Parameters<typeof draftStep>[1]): DraftStep {
+	const { say } = ground.language;
 	return draftStep(ground, {
 		...told,
 		kind: 'measure',
-		instructions: ['Nothing to turn here. Note where the signal comes in.'],
+		instructions: [say`Nothing to turn here. Note where the signal comes in.`],
 		adjusters: [],
 		aim: null,
 		rock: false,
 		questions: [
 			{
 				id: `heard-${told.id}`,
-				words: `With the ${told.dial?.words ?? 'pointer on the mark'} the set receives`,
+				words: say`With the ${told.dial?.words ?? say`pointer on the mark`} the set receives`,
 				answer: 'frequency',
 			},
 		],
@@ -100,13 +103,14 @@ function settledStep(ground: SheetGround, told: Parameters<typeof draftStep>[1])
 function oscillatorHigh(ground: SheetGround, band: BandFacts): DraftStep | null {
 	const found = atEnd(ground, band, ['oscillator'], 'high');
 	if (found.turned.length + found.settled.length === 0) return null;
+	const { say } = ground.language;
 	const given = source(ground, band.highMarkHz);
 	const told = {
 		id: `${band.id}-oscillator-high`,
 		group: 'high end',
 		kind: 'adjust',
-		title: `Oscillator, high end of ${band.name}`,
-		instructions: ['Turn the oscillator trimmer until the signal comes in with the pointer on the mark.'],
+		title: say`Oscillator, high end of ${band.name}`,
+		instructions: [say`Turn the oscillator trimmer until the signal comes in with the pointer on the mark.`],
 		...given,
 		band: band.id,
 		dial: mark(ground, band.highMarkHz),
@@ -118,7 +122,9 @@ function oscillatorHigh(ground: SheetGround, band: BandFacts): DraftStep | null 
 			...bandRemarks(ground, band, found),
 			...(band.highHz > 5e6
 				? [
-						`Two settings bring the signal in. Oscillator ${band.oscillator}: take the one with ${band.oscillator === 'above' ? 'less' : 'more'} capacitance, and check that the image lies two IFs away.`,
+						band.oscillator === 'above'
+							? say`Two settings bring the signal in. Oscillator above: take the one with less capacitance, and check that the image lies two IFs away.`
+							: say`Two settings bring the signal in. Oscillator below: take the one with more capacitance, and check that the image lies two IFs away.`,
 					]
 				: []),
 		],
@@ -129,6 +135,7 @@ function oscillatorHigh(ground: SheetGround, band: BandFacts): DraftStep | null 
 function antennaHigh(ground: SheetGround, band: BandFacts): DraftStep | null {
 	const found = atEnd(ground, band, ['RF', 'antenna'], 'high');
 	if (found.turned.length + found.settled.length === 0) return null;
+	const { say } = ground.language;
 	const given = source(ground, band.highMarkHz);
 	const rock = band.highHz > 5e6;
 	const { antenna } = ground.facts;
@@ -136,8 +143,8 @@ function antennaHigh(ground: SheetGround, band: BandFacts): DraftStep | null {
 		id: `${band.id}-antenna-high`,
 		group: 'high end',
 		kind: 'adjust',
-		title: `Antenna, high end of ${band.name}`,
-		instructions: ['Tune the signal in for most, then peak the antenna trimmer.'],
+		title: say`Antenna, high end of ${band.name}`,
+		instructions: [say`Tune the signal in for most, then peak the antenna trimmer.`],
 		...given,
 		band: band.id,
 		dial: mark(ground, band.highMarkHz),
@@ -148,29 +155,31 @@ function antennaHigh(ground: SheetGround, band: BandFacts): DraftStep | null {
 		remarks: [
 			...(given.remarks ?? []),
 			...bandRemarks(ground, band, found),
-			...(antenna === 'car' ? ['To be peaked once more in the car, on its own aerial.'] : []),
-			...(antenna === 'loop' ? ['Peak it once more with the set in its cabinet.'] : []),
-			...(rock && found.turned.length > 0 ? ['Rock the dial while you peak: the trimmer pulls the oscillator.'] : []),
+			...(antenna === 'car' ? [say`To be peaked once more in the car, on its own aerial.`] : []),
+			...(antenna === 'loop' ? [say`Peak it once more with the set in its cabinet.`] : []),
+			...(rock && found.turned.length > 0
+				? [say`Rock the dial while you peak: the trimmer pulls the oscillator.`]
+				: []),
 		],
 	} as const;
 	return found.turned.length > 0 ? draftStep(ground, told) : settledStep(ground, told);
 }
 
-const schoolWords = {
+const schoolWords = ({ say }: Language) => ({
 	'greatest output': {
-		title: 'rocked for greatest output',
+		title: say`rocked for greatest output`,
 		instructions: [
-			'Turn the adjuster a little, rock the dial through the signal, and note the most. Stop where the most is greatest.',
-			'The pointer falls where it will.',
+			say`Turn the adjuster a little, rock the dial through the signal, and note the most. Stop where the most is greatest.`,
+			say`The pointer falls where it will.`,
 		],
-		other: 'The other school sets the pointer right at both ends and gives up some output at the low end.',
+		other: say`The other school sets the pointer right at both ends and gives up some output at the low end.`,
 	},
 	'dial true': {
-		title: 'true to the dial',
-		instructions: ['Turn the adjuster until the signal comes in with the pointer on the mark.'],
-		other: 'The other school rocks the dial for greatest output and gives up the dial at the low end.',
+		title: say`true to the dial`,
+		instructions: [say`Turn the adjuster until the signal comes in with the pointer on the mark.`],
+		other: say`The other school rocks the dial for greatest output and gives up the dial at the low end.`,
 	},
-} as const;
+});
 
 /** The low end: oscillator by padder or slug, after either school; then the antenna\u2019s own adjuster, if it has one. */
 function lowEnd(ground: SheetGround, band: BandFacts): DraftStep {
@@ -181,20 +190,24 @@ function lowEnd(ground: SheetGround, band: BandFacts): DraftStep {
 		settled: [...oscillator.settled, ...antenna.settled],
 	};
 	const given = source(ground, band.lowMarkHz);
-	const { title, instructions, other } = schoolWords[ground.options.lowEndSchool];
+	const { say } = ground.language;
+	const { title, instructions, other } = schoolWords(ground.language)[ground.options.lowEndSchool];
 	const hasOscillator = oscillator.turned.length > 0;
+	const peaked = antenna.turned.map(({ name }) => name).join(', ');
 	const told = {
 		...given,
 		id: `${band.id}-low`,
 		group: 'low end',
 		kind: 'adjust',
 		band: band.id,
-		title: `Low end of ${band.name}${hasOscillator ? `, ${title}` : ': nothing to turn'}`,
+		title: hasOscillator ? say`Low end of ${band.name}, ${title}` : say`Low end of ${band.name}: nothing to turn`,
 		instructions: [
 			...(hasOscillator ? instructions : []),
 			...(antenna.turned.length > 0
 				? [
-						`${hasOscillator ? 'Then tune' : 'Tune'} the signal in for most and peak ${antenna.turned.map(({ name }) => name).join(', ')}.`,
+						hasOscillator
+							? say`Then tune the signal in for most and peak ${peaked}.`
+							: say`Tune the signal in for most and peak ${peaked}.`,
 					]
 				: []),
 		],
@@ -208,11 +221,11 @@ function lowEnd(ground: SheetGround, band: BandFacts): DraftStep {
 			...bandRemarks(ground, band, found),
 			...(hasOscillator
 				? [other]
-				: ['What is left of the dial error is shared between the ends by the trimmer and the pointer.']),
+				: [say`What is left of the dial error is shared between the ends by the trimmer and the pointer.`]),
 		],
 	} as const;
 	if (found.turned.length === 0) return settledStep(ground, told);
-	return draftStep(ground, hasOscillator ? told : { ...told, title: `Antenna, low end of ${band.name}` });
+	return draftStep(ground, hasOscillator ? told : { ...told, title: say`Antenna, low end of ${band.name}` });
 }
 
 /**
@@ -235,7 +248,7 @@ export function bandSteps(ground: SheetGround, band: BandFacts): readonly DraftS
 					repeat,
 					remarks: [
 						...step.remarks,
-						'Repeat both ends until neither moves the other; end at the high end, antenna last.',
+						ground.language.say`Repeat both ends until neither moves the other; end at the high end, antenna last.`,
 					],
 				}
 			: step,

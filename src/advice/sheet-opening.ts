@@ -6,22 +6,24 @@ const yesNo = (id: string, words: string): StepQuestion => ({ id, words, answer:
 
 /** Triage: is this an alignment fault at all? A set that plays well is left alone; a sick one is repaired first. */
 function triage(ground: SheetGround): DraftStep {
+	const { say } = ground.language;
 	return draftStep(ground, {
 		id: 'triage',
 		group: 'triage',
 		kind: 'check',
-		title: 'Is it time to align?',
+		title: say`Is it time to align?`,
 		instructions: [
-			'Measure and answer before anything is turned.',
-			'Plays well, dial right: leave it alone. A little weak or off: touch up, a quarter turn at most. Far out or tampered with: full alignment. Any fault: repair first.',
+			say`Measure and answer before anything is turned.`,
+			say`Plays well, dial right: leave it alone. A little weak or off: touch up, a quarter turn at most. Far out or tampered with: full alignment. Any fault: repair first.`,
 		],
-		questions: triageQuestions(ground.facts),
-		remarks: ['To hear the oscillator without touching it: a second receiver tuned to dial plus IF.'],
+		questions: triageQuestions(ground.facts, ground.language),
+		remarks: [say`To hear the oscillator without touching it: a second receiver tuned to dial plus IF.`],
 	});
 }
 
 function marking(ground: SheetGround): DraftStep {
 	const { facts } = ground;
+	const { say, term } = ground.language;
 	const closed = facts.adjusters.filter(
 		({ condition }) => condition !== undefined && condition !== 'free' && condition !== 'unknown',
 	);
@@ -29,39 +31,44 @@ function marking(ground: SheetGround): DraftStep {
 		id: 'marking',
 		group: 'preparation',
 		kind: 'prepare',
-		title: 'Mark every screw before the first touch',
+		title: say`Mark every screw before the first touch`,
 		instructions: [
-			'Photograph the chassis from above and below.',
-			'Mark every slot with a pencil or felt line across screw and can.',
+			say`Photograph the chassis from above and below.`,
+			say`Mark every slot with a pencil or felt line across screw and can.`,
 			facts.adjusters.length > 0
-				? 'Find each adjuster of the drawing on the chassis. Trace the leads of any that is not certain; never find out by turning.'
-				: 'The card names no adjusters: trace the leads of each screw and put it on the card.',
+				? say`Find each adjuster of the drawing on the chassis. Trace the leads of any that is not certain; never find out by turning.`
+				: say`The card names no adjusters: trace the leads of each screw and put it on the card.`,
 		],
-		questions: [yesNo('marked', 'All marked and identified?')],
-		remarks: closed.map(({ name, condition }) => `${name} is ${condition} and will be passed over.`),
+		questions: [yesNo('marked', say`All marked and identified?`)],
+		remarks: closed.map(({ name, condition }) => say`${name} is ${term(condition ?? '')} and will be passed over.`),
 	});
 }
 
 function preparation(ground: SheetGround): DraftStep {
 	const { facts, options } = ground;
+	const { say } = ground.language;
 	return draftStep(ground, {
 		id: 'preparation',
 		group: 'preparation',
 		kind: 'prepare',
-		title: 'Prepare set and instruments',
+		title: say`Prepare set and instruments`,
 		instructions: [
-			'Shields and covers on. Volume full, tone control at its brightest, selectivity switch at its sharpest.',
-			...(facts.avc === 'none' ? [] : ['AVC stays connected: the signal is kept so weak that it does not act.']),
-			...(facts.antenna === 'loop' ? ['Loop in its place in the cabinet, or as far from the chassis as there.'] : []),
-			...(facts.antenna === 'rod' ? ['Rod in its place.'] : []),
-			'Close the gang fully and see that the pointer stands on its end mark; if not, move the pointer on its cord first.',
-			'Let set and generator warm up: half an hour, or until one reading stays the same for five minutes.',
-			...(options.attenuator === 'coarse' && options.generator !== 'none'
-				? ['Pad between generator and dummy, both switches in; see its drawing. Note which are in at each reading.']
+			say`Shields and covers on. Volume full, tone control at its brightest, selectivity switch at its sharpest.`,
+			...(facts.avc === 'none' ? [] : [say`AVC stays connected: the signal is kept so weak that it does not act.`]),
+			...(facts.antenna === 'loop'
+				? [say`Loop in its place in the cabinet, or as far from the chassis as there.`]
 				: []),
-			...(indicator(ground).quantity === 'tone' ? ['Fix the place of the microphone and do not move it again.'] : []),
+			...(facts.antenna === 'rod' ? [say`Rod in its place.`] : []),
+			say`Close the gang fully and see that the pointer stands on its end mark; if not, move the pointer on its cord first.`,
+			say`Let set and generator warm up: half an hour, or until one reading stays the same for five minutes.`,
+			...(options.attenuator === 'coarse' && options.generator !== 'none'
+				? [say`Pad between generator and dummy, both switches in; see its drawing. Note which are in at each reading.`]
+				: []),
+			...(indicator(ground).quantity === 'tone'
+				? [say`Fix the place of the microphone and do not move it again.`]
+				: []),
 		],
-		questions: [yesNo('ready', 'Ready and warm?')],
+		questions: [yesNo('ready', say`Ready and warm?`)],
 	});
 }
 

@@ -1,3 +1,4 @@
+import { frequencyUnits, wordsNames } from '#record/language.ts';
 import type { Parsed } from '#record/parsed.ts';
 import type { SheetOptions } from './sheet-step.ts';
 
@@ -8,10 +9,11 @@ export const sheetChoices: { readonly [Key in keyof SheetOptions]: readonly Shee
 	coupling: ['direct', 'loose'],
 	meter: ['tone', 'AVC volts', 'AC volts'],
 	lowEndSchool: ['dial true', 'greatest output'],
-	words: ['US', 'UK'],
+	words: wordsNames,
+	units: frequencyUnits,
 };
 
-/** The usual choice: a modulated generator with a fine attenuator, joined by its leads, the tone as meter, a true dial, American words. */
+/** The usual choice: a modulated generator with a fine attenuator, joined by its leads, the tone as meter, a true dial, American words, kilocycles. */
 export const usualOptions: SheetOptions = Object.fromEntries(
 	Object.entries(sheetChoices).map(([key, choices]) => [key, choices[0]]),
 ) as unknown as SheetOptions;

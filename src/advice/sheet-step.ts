@@ -1,4 +1,5 @@
 import type { Connection } from '#record/connection.ts';
+import type { FrequencyUnits, WordsName } from '#record/language.ts';
 import type { Assumption } from '#record/set-facts.ts';
 import type { Caution } from './caution.ts';
 import type { SwitchablePad } from './switchable-pad.ts';
@@ -7,7 +8,8 @@ import type { SwitchablePad } from './switchable-pad.ts';
 export type StepGroup = 'triage' | 'preparation' | 'IF' | 'wave trap' | 'high end' | 'low end' | 'proof';
 
 /** What an adjuster is turned for. */
-export type Aim = 'maximum' | 'minimum' | 'symmetry' | 'dial';
+export const aims = ['maximum', 'minimum', 'symmetry', 'dial'] as const;
+export type Aim = (typeof aims)[number];
 
 /** How generator and set are joined for a step, as the hook-up drawing shows it. */
 export interface HookUp {
@@ -96,5 +98,6 @@ export interface SheetOptions {
 	readonly meter: 'tone' | 'AVC volts' | 'AC volts';
 	/** Generator joined by its leads through the dummy, or near the set without contact. */
 	readonly coupling: 'direct' | 'loose';
-	readonly words: 'US' | 'UK';
+	readonly words: WordsName;
+	readonly units: FrequencyUnits;
 }

@@ -1,6 +1,6 @@
+import { type Language, languageOf } from '#record/language.ts';
 import type { Parsed } from '#record/parsed.ts';
-import { britishWords, frequencyWords } from '#record/quantity-words.ts';
-import type { BandFacts, SetFacts } from '#record/set-facts.ts';
+import { type BandFacts, type SetFacts, setFacts } from '#record/set-facts.ts';
 import { hookUpCaution, setCautions } from './cautions.ts';
 import { antennaHookUp, type DraftStep, draftStep, generatorRow, indicator, type SheetGround } from './draft-step.ts';
 import { bandSteps } from './sheet-bands.ts';
@@ -29,36 +29,34 @@ function obstacle(facts: SetFacts): string | null {
 
 /** Proof of one band: what the generator must give, and where the signal comes in, at three places of the dial. */
 function proof(ground: SheetGround, band: BandFacts): DraftStep {
-	const { words } = ground.options;
+	const { say, dial } = ground.language;
 	const isOnly = ground.facts.bands.length === 1;
-	const marks = [band.lowMarkHz, (band.lowMarkHz + band.highMarkHz) / 2, band.highMarkHz].map((markHz) =>
-		frequencyWords(markHz, words),
-	);
+	const marks = [band.lowMarkHz, (band.lowMarkHz + band.highMarkHz) / 2, band.highMarkHz].map((markHz) => dial(markHz));
 	const hasGenerator = ground.options.generator !== 'none';
 	return draftStep(ground, {
 		id: ground.facts.bands[0] === band ? 'proof' : `proof-${band.id}`,
 		group: 'proof',
 		kind: 'measure',
 		band: band.id,
-		title: isOnly ? 'Proof' : `Proof of ${band.name}`,
+		title: isOnly ? say`Proof` : say`Proof of ${band.name}`,
 		instructions: [
 			hasGenerator
-				? `At ${marks.join(', ')}: set the generator for the same reading each time and note its level; note also where the signal comes in.`
-				: `Near ${marks.join(', ')}: take a station of known frequency and note where it comes in.`,
-			'Listen for squeal, crackle and hum over the whole band.',
-			'Seal nothing that may be wanted again; a drop of soft wax will do.',
+				? say`At ${marks.join(', ')}: set the generator for the same reading each time and note its level; note also where the signal comes in.`
+				: say`Near ${marks.join(', ')}: take a station of known frequency and note where it comes in.`,
+			say`Listen for squeal, crackle and hum over the whole band.`,
+			say`Seal nothing that may be wanted again; a drop of soft wax will do.`,
 		],
 		...(hasGenerator
 			? { hookUp: antennaHookUp(ground, band.highMarkHz), generator: generatorRow(ground, null, marks.join(', ')) }
 			: {}),
-		dial: { kind: 'mark', frequencyHz: null, words: `pointer on each of ${marks.join(', ')}` },
+		dial: { kind: 'mark', frequencyHz: null, words: say`pointer on each of ${marks.join(', ')}` },
 		indicator: indicator(ground),
 		questions: marks.map((markWords, index) => ({
 			id: isOnly ? `heard-${index + 1}` : `heard-${band.id}-${index + 1}`,
-			words: `Pointer on ${markWords}: the set receives`,
+			words: say`Pointer on ${markWords}: the set receives`,
 			answer: 'frequency' as const,
 		})),
-		remarks: isOnly ? [] : ['Band switch to this band.'],
+		remarks: isOnly ? [] : [say`Band switch to this band.`],
 	});
 }
 
@@ -70,30 +68,21 @@ function isHookedAnew(drafts: readonly DraftStep[], at: number): boolean {
 	return before?.point !== hookUp.point || before.dummy !== hookUp.dummy;
 }
 
-/** Says every sentence of the sheet in British words. */
-function inBritishWords<T>(value: T): T {
-	const said = (inner: unknown, key: string): unknown => {
-		if (typeof inner === 'string')
-			return ['id', 'connection', 'kind', 'group', 'quantity', 'answer', 'aim', 'weight', 'band'].includes(key)
-				? inner
-				: britishWords(inner);
-		if (Array.isArray(inner))
-			return inner.map((item) => (key === 'adjusters' || key === 'repeat' ? item : said(item, key)));
-		if (typeof inner === 'object' && inner !== null)
-			return Object.fromEntries(Object.entries(inner).map(([name, item]) => [name, said(item, name)]));
-		return inner;
-	};
-	return said(value, '') as T;
-}
-
 /**
  * The alignment sheet for one set: steps in the order of the work, or why none can be made.
  * Order and rules are common practice of the trade: last IF first, wave trap, high end, low end, repeat, proof.
  */
-export function makeSheet(facts: SetFacts, options: SheetOptions): Parsed<Sheet> {
+export function makeSheet(
+	facts: SetFacts,
+	options: SheetOptions,
+	language: Language = languageOf(options.words, options.units),
+): Parsed<Sheet> {
 	const why = obstacle(facts);
 	if (why !== null) return { ok: false, words: why };
-	const ground: SheetGround = { facts, options };
+	const { say } = language;
+	// What was assumed is said anew, in the language of the sheet.
+	const told = setFacts(facts.card, language);
+	const ground: SheetGround = { facts, options, language };
 	const strip = options.generator === 'none' ? [] : ifSteps(ground);
 	// Bands are aligned to an IF: until it is decided, the sheet ends with finding it.
 	const ends =
@@ -104,26 +93,26 @@ export function makeSheet(facts: SetFacts, options: SheetOptions): Parsed<Sheet>
 	const steps: readonly SheetStep[] = drafts.map((draft, index) => ({
 		...draft,
 		number: index + 1,
-		cautions: isHookedAnew(drafts, index) ? [hookUpCaution(facts), ...draft.cautions] : draft.cautions,
+		cautions: isHookedAnew(drafts, index) ? [hookUpCaution(facts, language), ...draft.cautions] : draft.cautions,
 	}));
 	const assumptions = [
-		...facts.assumptions,
+		...(told.ok ? told.value.assumptions : []),
 		...(options.generator === 'none'
 			? [
 					{
-						what: 'IF transformers',
-						assumed: 'left as they are',
-						why: 'without a generator there is nothing to set them by',
+						what: say`IF transformers`,
+						assumed: say`left as they are`,
+						why: say`without a generator there is nothing to set them by`,
 					},
 				]
 			: []),
 	];
 	const sheet: Sheet = {
-		title: `Alignment of ${facts.name}`,
+		title: say`Alignment of ${facts.name}`,
 		steps,
-		cautions: setCautions(facts),
+		cautions: setCautions(facts, language),
 		assumptions,
-		pad: options.attenuator === 'coarse' && options.generator !== 'none' ? switchablePad() : null,
+		pad: options.attenuator === 'coarse' && options.generator !== 'none' ? switchablePad(language) : null,
 	};
-	return { ok: true, value: options.words === 'UK' ? inBritishWords(sheet) : sheet };
+	return { ok: true, value: sheet };
 }

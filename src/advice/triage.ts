@@ -1,3 +1,4 @@
+import { type Language, usualLanguage } from '#record/language.ts';
 import { parseQuantity } from '#record/quantity.ts';
 import type { SetFacts } from '#record/set-facts.ts';
 import type { StepQuestion } from './sheet-step.ts';
@@ -31,81 +32,84 @@ const finding = (id: string, words: string, ifNot: string, cure: string): Findin
 });
 
 /** Faults that alignment cannot cure and that falsify every reading: common practice of the trade. */
-const faults: readonly Finding[] = [
+const faults = ({ say }: Language): readonly Finding[] => [
 	finding(
 		'restored',
-		'Electrolytic and paper capacitors replaced, drifted resistors and weak tubes too?',
-		'Old capacitors, drifted resistors or weak tubes are still in the set.',
-		'Replace them and measure again: alignment is the last job, after repair.',
+		say`Electrolytic and paper capacitors replaced, drifted resistors and weak tubes too?`,
+		say`Old capacitors, drifted resistors or weak tubes are still in the set.`,
+		say`Replace them and measure again: alignment is the last job, after repair.`,
 	),
 	finding(
 		'bias',
-		'Grid of the output tube free of positive voltage (no leaky coupling capacitor)?',
-		'The coupling capacitor leaks into the grid of the output tube.',
-		'Replace the coupling capacitor.',
+		say`Grid of the output tube free of positive voltage (no leaky coupling capacitor)?`,
+		say`The coupling capacitor leaks into the grid of the output tube.`,
+		say`Replace the coupling capacitor.`,
 	),
 	finding(
 		'hum',
-		'Hum low with the volume down?',
-		'Hum is in the reading.',
-		'Mend the filter capacitors or the heater-to-cathode leak.',
+		say`Hum low with the volume down?`,
+		say`Hum is in the reading.`,
+		say`Mend the filter capacitors or the heater-to-cathode leak.`,
 	),
 	finding(
 		'quiet',
-		'Free of crackle and squeal with the generator off?',
-		'It crackles or squeals by itself: an IF can with creeping silver, a missing shield, an open bypass capacitor.',
-		'Find the stage that crackles or squeals and mend it.',
+		say`Free of crackle and squeal with the generator off?`,
+		say`It crackles or squeals by itself: an IF can with creeping silver, a missing shield, an open bypass capacitor.`,
+		say`Find the stage that crackles or squeals and mend it.`,
 	),
 	finding(
 		'oscillator',
-		'Oscillator running over the whole band?',
-		'The oscillator stops somewhere on the band.',
-		'Try the tube, the coupling capacitor, the joints and the coil.',
+		say`Oscillator running over the whole band?`,
+		say`The oscillator stops somewhere on the band.`,
+		say`Try the tube, the coupling capacitor, the joints and the coil.`,
 	),
 ];
 
-const avcFault: Finding = finding(
-	'avc',
-	'AVC line near nought without a signal?',
-	'The AVC line has a voltage without a signal: a leak, or a stage that oscillates.',
-	'Replace the AVC line\u2019s capacitors; look for a stage that oscillates.',
-);
+const avcFault = ({ say }: Language): Finding =>
+	finding(
+		'avc',
+		say`AVC line near nought without a signal?`,
+		say`The AVC line has a voltage without a signal: a leak, or a stage that oscillates.`,
+		say`Replace the AVC line\u2019s capacitors; look for a stage that oscillates.`,
+	);
 
 /** What tells a set that plays from one that is off, and one that is off from one that is lost. */
-const standing: readonly Finding[] = [
+const standing = ({ say }: Language): readonly Finding[] => [
 	finding(
 		'plays',
-		'Plays as well as it should, over the whole band?',
-		'It is weak on at least a part of the band.',
+		say`Plays as well as it should, over the whole band?`,
+		say`It is weak on at least a part of the band.`,
 		'',
 	),
-	finding('dial', 'Stations at their marks, within a few kilocycles?', 'Stations are off their marks.', ''),
+	finding('dial', say`Stations at their marks, within a few kilocycles?`, say`Stations are off their marks.`, ''),
 	finding(
 		'near',
-		'No station further than 20 kc from its mark?',
-		'A station lies more than 20 kc from its mark: the IF or the oscillator was moved.',
+		say`No station further than 20 kc from its mark?`,
+		say`A station lies more than 20 kc from its mark: the IF or the oscillator was moved.`,
 		'',
 	),
 	finding(
 		'untouched',
-		'Screws as they were set before, none turned in search of a fault?',
-		'Screws were turned in search of a fault.',
+		say`Screws as they were set before, none turned in search of a fault?`,
+		say`Screws were turned in search of a fault.`,
 		'',
 	),
 ];
 
-const faultsOf = (facts: SetFacts): readonly Finding[] => (facts.avc === 'none' ? faults : [...faults, avcFault]);
+const faultsOf = (facts: SetFacts, language: Language): readonly Finding[] =>
+	facts.avc === 'none' ? faults(language) : [...faults(language), avcFault(language)];
 
 /** The questions of triage for this set, in the order in which they are asked. */
-export function triageQuestions(facts: SetFacts): readonly StepQuestion[] {
+export function triageQuestions(facts: SetFacts, language: Language = usualLanguage): readonly StepQuestion[] {
 	const asked = ({ id, words, answer }: StepQuestion): StepQuestion => ({ id, words, answer });
-	const [restored, ...others] = faultsOf(facts);
+	const { say } = language;
+	const [restored, ...others] = faultsOf(facts, language);
 	return [
 		...(restored ? [asked(restored)] : []),
-		{ id: 'b-plus', words: 'B-plus at the filter output', answer: 'volts' },
-		{ id: 'b-plus-chart', words: 'B-plus as the maker\u2019s chart has it, if there is one', answer: 'volts' },
+		{ id: 'b-plus', words: say`B-plus at the filter output`, answer: 'volts' },
+		{ id: 'b-plus-chart', words: say`B-plus as the maker\u2019s chart has it, if there is one`, answer: 'volts' },
 		...others.map(asked),
-		...standing.map(asked),
+		...standing(language).map(asked),
 	];
 }
 
@@ -172,7 +176,8 @@ function ofStanding(wrong: ReadonlySet<string>): Omit<TriageVerdict, 'reasons'> 
  * @param answers by id of the question, as typed; `yes` or `no` for plain questions
  */
 export function judgeTriage(facts: SetFacts, answers: Readonly<Record<string, string>>): TriageVerdict {
-	const asked = faultsOf(facts);
+	const asked = faultsOf(facts, usualLanguage);
+	const states = standing(usualLanguage);
 	const sick = asked.filter(({ id }) => answers[id] === 'no');
 	const bPlus = bPlusFault(facts, answers);
 	const reasons = [...(bPlus ? [bPlus] : []), ...sick.map(({ ifNot }) => ifNot)];
@@ -189,7 +194,7 @@ export function judgeTriage(facts: SetFacts, answers: Readonly<Record<string, st
 			mayGoOn: false,
 		};
 	}
-	const open = [...asked, ...standing].filter(({ id }) => answers[id] !== 'yes' && answers[id] !== 'no');
+	const open = [...asked, ...states].filter(({ id }) => answers[id] !== 'yes' && answers[id] !== 'no');
 	const missing = [...(bPlus === undefined ? ['B-plus at the filter output'] : []), ...open.map(({ words }) => words)];
 	if (missing.length > 0) {
 		return {
@@ -200,7 +205,7 @@ export function judgeTriage(facts: SetFacts, answers: Readonly<Record<string, st
 			mayGoOn: false,
 		};
 	}
-	const wrong = standing.filter(({ id }) => answers[id] === 'no');
+	const wrong = states.filter(({ id }) => answers[id] === 'no');
 	return {
 		...ofStanding(new Set(wrong.map(({ id }) => id))),
 		reasons:

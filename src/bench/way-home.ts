@@ -1,3 +1,4 @@
+import { type Language, usualLanguage } from '#record/language.ts';
 import type { RunState } from './run-state.ts';
 
 /** How one adjuster gets back to where it was found. */
@@ -9,12 +10,13 @@ export interface WayHome {
 }
 
 /** Turns in words: "3/8 turn", "1 and 1/8 turns". */
-function turnsWords(eighths: number): string {
+function turnsWords(eighths: number, { say }: Language = usualLanguage): string {
 	const whole = Math.floor(eighths / 8);
 	const rest = eighths % 8;
 	const part = rest === 0 ? '' : `${rest}/8`;
-	if (whole === 0) return `${part} turn`;
-	return part === '' ? `${whole} ${whole === 1 ? 'turn' : 'turns'}` : `${whole} and ${part} turns`;
+	if (whole === 0) return say`${part} turn`;
+	if (part !== '') return say`${whole} and ${part} turns`;
+	return whole === 1 ? say`1 turn` : say`${whole} turns`;
 }
 
 /** What was turned in a run and how to undo it, in the order of the first touch. */
@@ -44,19 +46,26 @@ export interface LoggedTurn {
 }
 
 /** The turns of a run, the latest first, with what each gained and how to undo it. */
-export function turnLog({ turns }: RunState): readonly LoggedTurn[] {
+export function turnLog({ turns }: RunState, language: Language = usualLanguage): readonly LoggedTurn[] {
+	const { say } = language;
 	return turns.toReversed().map(({ adjuster, eighths, gainDb }) => {
-		const gained =
-			gainDb === null ? '' : `, ${Math.abs(gainDb.value).toFixed(1)} dB ${gainDb.value < 0 ? 'worse' : 'better'}`;
+		const sizeDb = Math.abs(gainDb?.value ?? 0).toFixed(1);
+		const withGain = (turned: string): string => {
+			if (gainDb === null) return turned;
+			return gainDb.value < 0 ? say`${turned}, ${sizeDb} dB worse` : say`${turned}, ${sizeDb} dB better`;
+		};
 		if (eighths === null)
-			return { adjuster, words: `turned, not counted${gained}`, undo: 'Not counted: go by the pencil mark.' };
-		if (eighths === 0) return { adjuster, words: `left where it was${gained}`, undo: 'Nothing to undo.' };
-		const [way, back] = eighths > 0 ? ['clockwise', 'counter-clockwise'] : ['counter-clockwise', 'clockwise'];
-		const amount = turnsWords(Math.abs(eighths));
+			return {
+				adjuster,
+				words: withGain(say`turned, not counted`),
+				undo: 'Not counted: go by the pencil mark.',
+			};
+		if (eighths === 0) return { adjuster, words: withGain(say`left where it was`), undo: 'Nothing to undo.' };
+		const amount = turnsWords(Math.abs(eighths), language);
 		return {
 			adjuster,
-			words: `${amount} ${way}${gained}`,
-			undo: `Turn ${amount} back the other way, ${back}.`,
+			words: withGain(eighths > 0 ? say`${amount} clockwise` : say`${amount} counter-clockwise`),
+			undo: `Turn ${amount} back the other way, ${eighths > 0 ? 'counter-clockwise' : 'clockwise'}.`,
 		};
 	});
 }

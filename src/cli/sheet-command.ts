@@ -1,21 +1,22 @@
 import { hookUpWords } from '#advice/hook-up-words.ts';
 import { sheetOptions } from '#advice/sheet-options.ts';
 import type { SheetStep } from '#advice/sheet-step.ts';
+import { type Language, languageOf } from '#record/language.ts';
 import { htmlPage } from '#report/html-page.ts';
-import { dayWords, type Paper, paperNamed } from '#report/printed-document.ts';
+import { type Paper, paperNamed } from '#report/printed-document.ts';
 import { sheetDocument } from '#report/sheet-document.ts';
 import { type Command, InputFault } from './command.ts';
 import { writeOutput } from './input.ts';
 import { pdfBytes } from './pdf-bytes.ts';
 import { sheetFor } from './sheet-file.ts';
 
-function stepLines(step: SheetStep, nameOf: (id: string) => string): string[] {
+function stepLines(step: SheetStep, nameOf: (id: string) => string, language: Language): string[] {
 	const row = (name: string, words: string | undefined | null) => (words ? [`    ${name.padEnd(11)} ${words}`] : []);
 	const { hookUp, generator, dial } = step;
 	return [
 		`${String(step.number).padStart(2)}. ${step.title}`,
 		...step.instructions.map((words) => `    ${words}`),
-		...row('hook-up', hookUp && `${hookUpWords(hookUp)}: ${hookUp.why}`),
+		...row('hook-up', hookUp && `${hookUpWords(hookUp, language)}: ${hookUp.why}`),
 		...row('ground', hookUp?.ground),
 		...row('generator', generator && `${generator.words}. ${generator.levelRule}`),
 		...row('dial', dial?.words),
@@ -43,7 +44,7 @@ export const sheetCommand: Command = {
 	name: 'sheet',
 	summary: 'makes the alignment sheet for a set card',
 	usage:
-		'SET.json [--generator modulated|unmodulated|none] [--attenuator fine|coarse] [--low-end "dial true"|"greatest output"] [--meter tone|"AVC volts"|"AC volts"] [--coupling direct|loose] [--words US|UK] [--pdf FILE] [--html FILE] [--paper A4|Letter] [--json]',
+		'SET.json [--generator modulated|unmodulated|none] [--attenuator fine|coarse] [--low-end "dial true"|"greatest output"] [--meter tone|"AVC volts"|"AC volts"] [--coupling direct|loose] [--words US|UK] [--units kc|kHz|m] [--pdf FILE] [--html FILE] [--paper A4|Letter] [--json]',
 	examples: [
 		'npx peakwright sheet examples/thistlemoor-tm-517.json',
 		'npx peakwright sheet examples/thistlemoor-tm-517.json --pdf sheet.pdf --paper Letter',
@@ -56,6 +57,7 @@ export const sheetCommand: Command = {
 		meter: { type: 'string' },
 		coupling: { type: 'string' },
 		words: { type: 'string' },
+		units: { type: 'string' },
 		pdf: { type: 'string' },
 		html: { type: 'string' },
 		paper: { type: 'string' },
@@ -68,13 +70,14 @@ export const sheetCommand: Command = {
 		if (!options.ok) throw new InputFault(`--${options.words.replace('lowEndSchool', 'low-end')}`);
 		const paper = paperFrom(values.paper);
 		const { card, facts, sheet } = sheetFor(path, options.value);
+		const language = languageOf(options.value.words, options.value.units);
 		const document = sheetDocument({
 			facts,
 			sheet,
-			options: options.value,
+			language,
 			photos: [],
 			paper,
-			day: dayWords(Date.now()),
+			day: language.day(Date.now()),
 		});
 		for (const [form, file] of [
 			['pdf', values.pdf],
@@ -96,6 +99,7 @@ export const sheetCommand: Command = {
 		for (const { what, assumed, why } of sheet.assumptions) output.line(`assumed     ${what}: ${assumed} (${why})`);
 		for (const words of sheet.pad?.words ?? []) output.line(`pad         ${words}`);
 		output.line('');
-		for (const step of sheet.steps) for (const line of stepLines(step, (id) => names.get(id) ?? id)) output.line(line);
+		for (const step of sheet.steps)
+			for (const line of stepLines(step, (id) => names.get(id) ?? id, language)) output.line(line);
 	},
 };

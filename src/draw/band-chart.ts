@@ -1,4 +1,5 @@
-import { place } from './svg.ts';
+import { type Language, usualLanguage } from '#record/language.ts';
+import { escaped, place } from './svg.ts';
 
 /** One line of a chart over a band. */
 export interface BandLine {
@@ -24,8 +25,14 @@ const round = (value: number): string => String(Number(value.toPrecision(6)));
  * @param widthPx of the picture: as wide as it is shown, so that its words stay legible
  * @param said what the picture shows, for those who cannot see it
  */
-export function bandChart(lines: readonly BandLine[], unit: string, said: string, widthPx: number): string {
-	const box = { leftPx: 52, rightPx: widthPx - 82, topPx: 16, bottomPx: 216 } as const;
+export function bandChart(
+	lines: readonly BandLine[],
+	unit: string,
+	said: string,
+	widthPx: number,
+	{ say }: Language = usualLanguage,
+): string {
+	const box = { leftPx: 52, rightPx: widthPx - 82, topPx: 30, bottomPx: 216 } as const;
 	const all = lines.flatMap(({ points }) => points);
 	const lowHz = Math.min(...all.map(({ dialHz }) => dialHz));
 	const highHz = Math.max(...all.map(({ dialHz }) => dialHz));
@@ -61,8 +68,8 @@ export function bandChart(lines: readonly BandLine[], unit: string, said: string
 			(value) =>
 				`<path class="ink-line" d="M${box.leftPx} ${place(y(value))} h-6"/><text class="small" x="${box.leftPx - 10}" y="${place(y(value) + 5)}" text-anchor="end">${round(value).replace('-', '\u2212')}</text>`,
 		),
-		`<text class="small" x="${box.rightPx}" y="${box.bottomPx + 40}" text-anchor="end">dial, kc</text>`,
-		`<text class="small" x="${box.leftPx + 8}" y="${box.topPx + 8}">${unit}</text>`,
+		`<text class="small" x="${box.rightPx}" y="${box.bottomPx + 40}" text-anchor="end">${escaped(say`dial, kc`)}</text>`,
+		`<text class="small" x="${box.leftPx}" y="18">${unit}</text>`,
 		...lines.map(
 			({ kind, points }) =>
 				`<path class="ink-line${kind === 'dashed' ? ' dashed' : ''}" d="${points.map(({ dialHz, value }, k) => `${k === 0 ? 'M' : 'L'}${place(x(dialHz))} ${place(y(value))}`).join(' ')}"/>`,

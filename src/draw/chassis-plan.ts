@@ -1,5 +1,6 @@
+import { type Language, usualLanguage } from '#record/language.ts';
 import type { Adjuster, SetCard } from '#record/set-card.ts';
-import { place } from './svg.ts';
+import { escaped, place } from './svg.ts';
 import { adjusterNumbers, apart, held, leader, numbered, type Spot, type Tag } from './tags.ts';
 
 /** Drawn as wide as a phone's column, so that its numbers are read there and on paper at their own size. */
@@ -75,7 +76,8 @@ function planHeightPx(adjusters: readonly Adjuster[]): number {
  * Plan of the chassis from above as SVG text: cans, and a numbered tag for each adjuster; those under the chassis are dashed.
  * @param active the adjuster that is to be turned now, filled with the accent
  */
-export function chassisPlan(card: SetCard, active: string | null): string {
+export function chassisPlan(card: SetCard, active: string | null, language: Language = usualLanguage): string {
+	const { say } = language;
 	const adjusters = card.adjusters ?? [];
 	const drawn = spots(adjusters);
 	const tags = apart(drawn, {
@@ -86,17 +88,17 @@ export function chassisPlan(card: SetCard, active: string | null): string {
 	});
 	const numbers = adjusterNumbers(card);
 	const tagged = adjusters.map((adjuster, index) =>
-		numbered(adjuster, tags[index] as Tag, numbers.get(adjuster.id) ?? 0, adjuster.id === active),
+		numbered(adjuster, tags[index] as Tag, numbers.get(adjuster.id) ?? 0, adjuster.id === active, language),
 	);
 	return [
-		`<svg class="plan" viewBox="0 0 ${widthPx} ${planHeightPx(adjusters)}" role="img" aria-label="Chassis from above with ${adjusters.length} numbered adjusters" xmlns="http://www.w3.org/2000/svg">`,
+		`<svg class="plan" viewBox="0 0 ${widthPx} ${planHeightPx(adjusters)}" role="img" aria-label="${escaped(say`Chassis from above with ${adjusters.length} numbered adjusters`)}" xmlns="http://www.w3.org/2000/svg">`,
 		`<rect class="ink-line" x="${edge.left}" y="${edge.top}" width="${edge.right - edge.left}" height="${edge.bottom - edge.top}" rx="4"/>`,
-		`<text class="small" x="${widthPx / 2}" y="${edge.bottom + 20}" text-anchor="middle">front</text>`,
+		`<text class="small" x="${widthPx / 2}" y="${edge.bottom + 20}" text-anchor="middle">${escaped(say`front`)}</text>`,
 		cans(adjusters, drawn, tags),
 		...drawn.map((spot, index) => leader(spot, tags[index] as Tag)),
 		...tagged,
 		drawn.some(({ placed }) => !placed)
-			? `<text class="small" x="8" y="${heightPx + 18}">place not on the card</text>`
+			? `<text class="small" x="8" y="${heightPx + 18}">${escaped(say`place not on the card`)}</text>`
 			: '',
 		'</svg>',
 	].join('');

@@ -1,3 +1,4 @@
+import { type Language, usualLanguage } from '#record/language.ts';
 import type { Photo } from '#record/photo.ts';
 import type { SetCard } from '#record/set-card.ts';
 import { escaped, place } from './svg.ts';
@@ -13,7 +14,13 @@ const marginPx = 16;
  * @param href where the picture is
  * @param active the adjuster in hand, filled with the accent
  */
-export function photoPlan(photo: Photo, href: string, card: SetCard, active: string | null): string {
+export function photoPlan(
+	photo: Photo,
+	href: string,
+	card: SetCard,
+	active: string | null,
+	language: Language = usualLanguage,
+): string {
 	const heightPx = (widthPx * photo.heightPx) / photo.widthPx;
 	const numbers = adjusterNumbers(card);
 	const placed = photo.places.flatMap(({ adjuster, x, y }) => {
@@ -34,11 +41,11 @@ export function photoPlan(photo: Photo, href: string, card: SetCard, active: str
 		const line = leader(spot, tag);
 		return {
 			line: `<g class="halo">${line}</g>${line}`,
-			tag: numbered(spot.adjuster, tag, numbers.get(spot.adjuster.id) ?? 0, spot.adjuster.id === active),
+			tag: numbered(spot.adjuster, tag, numbers.get(spot.adjuster.id) ?? 0, spot.adjuster.id === active, language),
 		};
 	});
 	return [
-		`<svg class="plan photo" viewBox="0 0 ${widthPx} ${place(heightPx)}" role="img" aria-label="${escaped(photoTitle(photo))}, with ${placed.length} numbered adjusters" xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink">`,
+		`<svg class="plan photo" viewBox="0 0 ${widthPx} ${place(heightPx)}" role="img" aria-label="${escaped(language.say`${photoTitle(photo, language)}, with ${placed.length} numbered adjusters`)}" xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink">`,
 		`<image x="0" y="0" width="${widthPx}" height="${place(heightPx)}" xlink:href="${escaped(href)}"/>`,
 		...drawn.map(({ line }) => line),
 		...drawn.map(({ tag }) => tag),
@@ -46,17 +53,19 @@ export function photoPlan(photo: Photo, href: string, card: SetCard, active: str
 	].join('');
 }
 
-const viewWords: Readonly<Record<Photo['view'], string>> = {
-	top: 'Chassis from above',
-	under: 'Chassis from below',
-	'tuning head': 'Tuning head',
-	front: 'Front',
-	back: 'Back',
-	part: 'Part',
-};
+const viewWords = ({ say }: Language): Readonly<Record<Photo['view'], string>> => ({
+	top: say`Chassis from above`,
+	under: say`Chassis from below`,
+	'tuning head': say`Tuning head`,
+	front: say`Front`,
+	back: say`Back`,
+	part: say`Part`,
+});
 
 /** What a photograph shows, in words: its caption, else its view. */
-export function photoTitle({ view, moment, caption }: Photo): string {
-	const shown = caption.trim() === '' ? viewWords[view] : caption.trim();
-	return moment === 'any time' ? shown : `${shown} (${moment})`;
+export function photoTitle({ view, moment, caption }: Photo, language: Language = usualLanguage): string {
+	const { say } = language;
+	const shown = caption.trim() === '' ? viewWords(language)[view] : caption.trim();
+	if (moment === 'any time') return shown;
+	return moment === 'before' ? say`${shown} (before)` : say`${shown} (after)`;
 }

@@ -1,3 +1,4 @@
+import { type Language, usualLanguage } from '#record/language.ts';
 import { escaped, place } from './svg.ts';
 
 /** One reading on a chart. */
@@ -119,7 +120,7 @@ function tickStep(span: number, most: number): number {
 	return power * ([1, 2, 5, 10].find((step) => step * power >= rough) ?? 10);
 }
 
-function axes(chart: ResponseChart, { x, y, lowHz, highHz, topDb, bottomDb }: Scales): string {
+function axes(chart: ResponseChart, { x, y, lowHz, highHz, topDb, bottomDb }: Scales, { say }: Language): string {
 	const floorPx = chart.heightPx - margin.bottom;
 	const parts = [
 		`<path class="ink-line" d="M${margin.left} ${margin.top} V${floorPx} H${chart.widthPx - margin.right}"/>`,
@@ -137,7 +138,7 @@ function axes(chart: ResponseChart, { x, y, lowHz, highHz, topDb, bottomDb }: Sc
 		);
 	parts.push(`<text class="small" x="${margin.left}" y="18">dB</text>`);
 	parts.push(
-		`<text class="small" x="${chart.widthPx - margin.right}" y="${chart.heightPx - 6}" text-anchor="end">kc</text>`,
+		`<text class="small" x="${chart.widthPx - margin.right}" y="${chart.heightPx - 6}" text-anchor="end">${escaped(say`kc`)}</text>`,
 	);
 	return parts.join('');
 }
@@ -162,7 +163,7 @@ function band(fit: readonly ChartLine[], own: Scales): string {
  * Drawn in the pixels it will have, so that its letters stay legible on a phone.
  * @param words what a screen reader says of it
  */
-export function responseChart(chart: ResponseChart, words: string): string {
+export function responseChart(chart: ResponseChart, words: string, language: Language = usualLanguage): string {
 	const own = scales(chart);
 	const { x, y } = own;
 	const inside = ({ frequencyHz }: { readonly frequencyHz: number }): boolean =>
@@ -170,8 +171,8 @@ export function responseChart(chart: ResponseChart, words: string): string {
 	const floorPx = chart.heightPx - margin.bottom;
 	const compared = onOneScale(chart).map((points) => points.filter(inside));
 	const parts = [
-		axes(chart, own),
-		`<path class="ink-line dashed" d="M${place(x(chart.ifHz))} ${margin.top} V${floorPx}"/><text class="small" x="${place(x(chart.ifHz))}" y="18" text-anchor="middle">IF ${Number((chart.ifHz / 1e3).toFixed(1))}</text>`,
+		axes(chart, own, language),
+		`<path class="ink-line dashed" d="M${place(x(chart.ifHz))} ${margin.top} V${floorPx}"/><text class="small" x="${place(x(chart.ifHz))}" y="18" text-anchor="middle">${escaped(language.say`IF ${Number((chart.ifHz / 1e3).toFixed(1))}`)}</text>`,
 		...compared.map((points) => `<path class="before" d="${path(points, own)}"/>`),
 		letters(chart, compared, own),
 		band(chart.fit.filter(inside), own),

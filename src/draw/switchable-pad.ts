@@ -1,5 +1,7 @@
 import type { PadSection, SwitchablePad } from '#advice/switchable-pad.ts';
+import { type Language, usualLanguage } from '#record/language.ts';
 import { resistanceWords } from '#record/quantity-words.ts';
+import { escaped } from './svg.ts';
 import { wordsAt } from './words.ts';
 
 /** As wide as a phone's column, so that its figures are read there and on paper at their own size. */
@@ -43,18 +45,19 @@ function section({ nominalDb, seriesOhm, shuntOhm }: PadSection, fromPx: number)
 }
 
 /** The switchable pad as SVG text: its sections, its load, where the generator and the dummy go; figures in ohms. */
-export function switchablePadDrawing({ sections, loadOhm }: SwitchablePad): string {
+export function switchablePadDrawing({ sections, loadOhm }: SwitchablePad, { say }: Language = usualLanguage): string {
+	const nominal = sections.map(({ nominalDb }) => nominalDb).join(' + ');
 	const firstPx = 18;
 	const endPx = firstPx + sections.length * sectionPx;
 	return [
-		`<svg class="pad" viewBox="0 0 ${widthPx} ${heightPx}" role="img" aria-label="Switchable pad of ${sections.map(({ nominalDb }) => `${nominalDb} dB`).join(' and ')}, resistors in ohms" xmlns="http://www.w3.org/2000/svg">`,
+		`<svg class="pad" viewBox="0 0 ${widthPx} ${heightPx}" role="img" aria-label="${escaped(say`Switchable pad of ${nominal} dB, resistors in ohms`)}" xmlns="http://www.w3.org/2000/svg">`,
 		wire(`M4 ${wirePx} H${firstPx} M4 ${groundPx} H346 M${endPx} ${wirePx} H346`),
 		...sections.map((each, index) => section(each, firstPx + index * sectionPx)),
 		standing(endPx + 22, wirePx),
 		centred(resistanceWords(loadOhm).replace(' ohms', ''), endPx + 46, 155),
-		wordsAt(['generator'], 4, 214, 'start'),
-		centred('ohms', widthPx / 2, 214),
-		`<text class="small" x="346" y="214" text-anchor="end">dummy</text>`,
+		wordsAt([say`generator`], 4, 214, 'start'),
+		centred(say`ohms`, widthPx / 2, 214),
+		`<text class="small" x="346" y="214" text-anchor="end">${escaped(say`dummy`)}</text>`,
 		'</svg>',
 	].join('');
 }

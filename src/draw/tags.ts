@@ -1,3 +1,4 @@
+import { type Language, usualLanguage } from '#record/language.ts';
 import type { Adjuster, SetCard } from '#record/set-card.ts';
 import { escaped, place } from './svg.ts';
 
@@ -66,7 +67,15 @@ export function leader(spot: Spot, tag: Tag): string {
 }
 
 /** The numbered tag of an adjuster; dashed for one under the chassis, filled with the accent for the one in hand. */
-export function numbered(adjuster: Adjuster, { xPx, yPx }: Tag, number: number, isActive: boolean): string {
+export function numbered(
+	adjuster: Adjuster,
+	{ xPx, yPx }: Tag,
+	number: number,
+	isActive: boolean,
+	{ say }: Language = usualLanguage,
+): string {
+	const name = `${number}: ${adjuster.name}`;
+	const title = adjuster.where === 'under' ? say`${name}, under the chassis` : name;
 	const side = adjuster.where === 'under' ? ' under' : '';
-	return `<g class="tag${side}${isActive ? ' active' : ''}" data-adjuster="${escaped(adjuster.id)}"><title>${number}: ${escaped(adjuster.name)}${adjuster.where === 'under' ? ', under the chassis' : ''}</title><circle cx="${place(xPx)}" cy="${place(yPx)}" r="${tagRadiusPx}"/><text x="${place(xPx)}" y="${place(yPx + 5.5)}" text-anchor="middle">${number}</text></g>`;
+	return `<g class="tag${side}${isActive ? ' active' : ''}" data-adjuster="${escaped(adjuster.id)}"><title>${escaped(title)}</title><circle cx="${place(xPx)}" cy="${place(yPx)}" r="${tagRadiusPx}"/><text x="${place(xPx)}" y="${place(yPx + 5.5)}" text-anchor="middle">${number}</text></g>`;
 }

@@ -1,3 +1,4 @@
+import { type Language, usualLanguage } from '#record/language.ts';
 import { voltageWords } from '#record/quantity-words.ts';
 import { escaped, place } from './svg.ts';
 
@@ -23,7 +24,7 @@ function dot(xPx: number, yPx: number, isAfter: boolean): string {
 }
 
 /** Input for the standard output at each dial mark, before (open) and after (filled), with two standard deviations; further left is better. */
-export function sensitivityChart(pairs: readonly LevelPair[]): string {
+export function sensitivityChart(pairs: readonly LevelPair[], { say }: Language = usualLanguage): string {
 	const levels = pairs.flatMap(({ before, after }) => [before, after]).filter((level) => level !== null);
 	const scale = decades(
 		Math.min(...levels.map(({ lowV }) => lowV)),
@@ -46,11 +47,11 @@ export function sensitivityChart(pairs: readonly LevelPair[]): string {
 		return `<path class="ink-line" d="M${xPx} ${footPx} v7"/><text class="small" x="${xPx}" y="${footPx + 24}" text-anchor="middle">${escaped(voltageWords(levelV))}</text>`;
 	});
 	return [
-		`<svg class="chart" viewBox="0 0 ${widthPx} ${footPx + 54}" role="img" aria-label="Input for the standard output, before and after" xmlns="http://www.w3.org/2000/svg">`,
+		`<svg class="chart" viewBox="0 0 ${widthPx} ${footPx + 54}" role="img" aria-label="${escaped(say`Input for the standard output, before and after`)}" xmlns="http://www.w3.org/2000/svg">`,
 		...rows,
 		`<path class="ink-line" d="M120 ${footPx} H${widthPx - 60}"/>`,
 		...marks,
-		`<text class="small" x="120" y="${footPx + 48}">input for 50 mW: open before, filled after; less is better</text>`,
+		`<text class="small" x="120" y="${footPx + 48}">${escaped(say`input for 50 mW: open before, filled after; less is better`)}</text>`,
 		'</svg>',
 	].join('');
 }
@@ -61,8 +62,16 @@ interface AvcPoint {
 	readonly outputV: number;
 }
 
-/** Output against input, decibels below the strongest; before dashed with open points, after drawn through. */
-export function avcChart(before: readonly AvcPoint[], after: readonly AvcPoint[]): string {
+/**
+ * Output against input, decibels below the strongest; before dashed with open points, after drawn through.
+ * @param widthPx of the picture: as wide as it is shown, so that its words stay legible
+ */
+export function avcChart(
+	before: readonly AvcPoint[],
+	after: readonly AvcPoint[],
+	widthPx: number,
+	{ say }: Language = usualLanguage,
+): string {
 	const strongestV = Math.max(...[...before, ...after].map(({ outputV }) => outputV));
 	const downDb = (outputV: number): number => 20 * Math.log10(outputV / strongestV);
 	const weakestDb = Math.min(...[...before, ...after].map(({ outputV }) => downDb(outputV)));
@@ -79,7 +88,7 @@ export function avcChart(before: readonly AvcPoint[], after: readonly AvcPoint[]
 				].join('');
 	const rungsDb = Array.from({ length: Math.floor(-lowestDb / 10) + 1 }, (_, k) => -10 * k);
 	return [
-		`<svg class="chart" viewBox="0 0 ${widthPx} ${heightPx + 50}" role="img" aria-label="AVC: output against input" xmlns="http://www.w3.org/2000/svg">`,
+		`<svg class="chart" viewBox="0 0 ${widthPx} ${heightPx + 50}" role="img" aria-label="${escaped(say`AVC: output against input`)}" xmlns="http://www.w3.org/2000/svg">`,
 		`<path class="ink-line" d="M70 12 V${heightPx - 6} H${widthPx - 40}"/>`,
 		...rungsDb.map(
 			(levelDb) =>
@@ -91,7 +100,7 @@ export function avcChart(before: readonly AvcPoint[], after: readonly AvcPoint[]
 		),
 		line(before, false),
 		line(after, true),
-		`<text class="small" x="70" y="${heightPx + 42}">output against input: open before, filled after</text>`,
+		`<text class="small" x="70" y="${heightPx + 42}">${escaped(say`output against input: open before, filled after`)}</text>`,
 		'</svg>',
 	].join('');
 }

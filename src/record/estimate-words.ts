@@ -19,10 +19,11 @@ export function estimateWords({ value, uncertainty }: Estimate, unit: string): s
 
 /**
  * An estimated frequency in kilocycles, to a tenth where it is known so well and to the kilocycle where it is not.
+ * @param unit as it is written
  * @example kilocycleWords({ value: 455123, uncertainty: 480 }) // => '455.1 \u00b1 0.5 kc'
  */
-export function kilocycleWords({ value, uncertainty }: Estimate): string {
-	if (uncertainty === null) return `${(value / 1e3).toFixed(1)} kc`;
+export function kilocycleWords({ value, uncertainty }: Estimate, unit = 'kc'): string {
+	if (uncertainty === null) return `${(value / 1e3).toFixed(1)} ${unit}`;
 	const digits = uncertainty >= 2e3 ? 0 : uncertainty >= 95 ? 1 : 2;
-	return `${(value / 1e3).toFixed(digits)} \u00b1 ${Math.max(uncertainty / 1e3, 10 ** -digits / 2).toFixed(digits)} kc`;
+	return `${(value / 1e3).toFixed(digits)} \u00b1 ${Math.max(uncertainty / 1e3, 10 ** -digits / 2).toFixed(digits)} ${unit}`;
 }

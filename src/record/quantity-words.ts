@@ -10,33 +10,6 @@ export function frequencyWords(frequencyHz: number, words: 'US' | 'UK'): string 
 	return `${Number((frequencyHz / 1e6).toFixed(3))} Mc${second}`;
 }
 
-const americanToBritish: readonly (readonly [RegExp, string])[] = [
-	[/\bantenna\b/g, 'aerial'],
-	[/\bAntenna\b/g, 'Aerial'],
-	[/\btube\b/g, 'valve'],
-	[/\btubes\b/g, 'valves'],
-	[/\bB-plus\b/g, 'HT'],
-	[/\bconverter\b/g, 'frequency changer'],
-	[/\bground lead\b/g, 'earth lead'],
-	[/\bGround\b/g, 'Earth'],
-	[/\bground: /g, 'earth: '],
-	[/\bgrounded\b/g, 'earthed'],
-	[/\bplate\b/g, 'anode'],
-	[/\bpointer\b/g, 'cursor'],
-	[/\bvoice coil\b/g, 'speech coil'],
-	[/\bVoice coil\b/g, 'Speech coil'],
-	[/\bTubes\b/g, 'Valves'],
-	[/(?<=\d )(c|kc|Mc)\b(?!\/s)/g, '$1/s'],
-];
-
-/**
- * A sentence in American words, said in British ones where the trade differs.
- * @example britishWords('Tune to the antenna.') // => 'Tune to the aerial.'
- */
-export function britishWords(sentence: string): string {
-	return americanToBritish.reduce((words, [american, british]) => words.replace(american, british), sentence);
-}
-
 /** A number with three figures and no trailing noughts. */
 const three = (value: number): string =>
 	Number(value.toPrecision(3)).toLocaleString('en-US', { maximumFractionDigits: 6 });

@@ -1,6 +1,6 @@
+import { type Language, usualLanguage } from './language.ts';
 import type { Parsed } from './parsed.ts';
 import { siValue } from './quantity.ts';
-import { frequencyWords } from './quantity-words.ts';
 import type { Adjuster, Band, SetCard } from './set-card.ts';
 
 /** Something taken for granted because the card does not say; shown with the sheet. */
@@ -44,7 +44,12 @@ export interface SetFacts {
 /** Alignment marks usual on broadcast dials: common practice. */
 const usualMarks = { highHz: 1400e3, lowHz: 600e3 };
 
-function bandFacts(band: Band, card: SetCard, assume: (assumption: Assumption) => void): BandFacts {
+function bandFacts(
+	band: Band,
+	card: SetCard,
+	assume: (assumption: Assumption) => void,
+	{ say, dial }: Language,
+): BandFacts {
 	const lowHz = siValue('frequency', band.low);
 	const highHz = siValue('frequency', band.high);
 	const name = band.name ?? band.id;
@@ -57,13 +62,13 @@ function bandFacts(band: Band, card: SetCard, assume: (assumption: Assumption) =
 	const lowMarkHz = given.length > 1 ? (given.at(-1) as number) : broadcast ? usualMarks.lowHz : firstHz + inset;
 	if (given.length < 2) {
 		assume({
-			what: `alignment points of ${name}`,
-			assumed: `${frequencyWords(highMarkHz, 'US')} and ${frequencyWords(lowMarkHz, 'US')}`,
-			why: 'the card does not give them; these are usual',
+			what: say`alignment points of ${name}`,
+			assumed: say`${dial(highMarkHz)} and ${dial(lowMarkHz)}`,
+			why: say`the card does not give them; these are usual`,
 		});
 	}
 	if (band.oscillator !== 'above' && band.oscillator !== 'below') {
-		assume({ what: `oscillator of ${name}`, assumed: 'above the signal', why: 'usual on this band' });
+		assume({ what: say`oscillator of ${name}`, assumed: say`above the signal`, why: say`usual on this band` });
 	}
 	const low = (card.adjusters ?? []).find(
 		(adjuster) =>
@@ -100,15 +105,17 @@ function inOrder(bands: readonly BandFacts[]): readonly BandFacts[] | null {
 
 /**
  * The facts of a set card, in SI units, with every assumption listed; or why they contradict each other.
+ * @param language of the assumptions
  */
-export function setFacts(card: SetCard): Parsed<SetFacts> {
+export function setFacts(card: SetCard, language: Language = usualLanguage): Parsed<SetFacts> {
+	const { say, term } = language;
 	const assumptions: Assumption[] = [];
 	const assume = (assumption: Assumption): void => {
 		assumptions.push(assumption);
 	};
 	const known = <T extends string>(value: T | 'unknown' | undefined, what: string, assumed: T, why: string): T => {
 		if (value !== undefined && value !== 'unknown') return value;
-		assume({ what, assumed, why });
+		assume({ what, assumed: term(assumed), why });
 		return assumed;
 	};
 	const isAm = ({ use }: { use?: string | undefined }) => use !== 'FM';
@@ -116,28 +123,28 @@ export function setFacts(card: SetCard): Parsed<SetFacts> {
 	const found = card.ifFound?.find(isAm);
 	if (!designed && found) {
 		assume({
-			what: 'IF',
-			assumed: `left where it was found, ${found.frequency}`,
-			why: 'the card does not say what was designed; the dial may show another',
+			what: say`IF`,
+			assumed: say`left where it was found, ${found.frequency}`,
+			why: say`the card does not say what was designed; the dial may show another`,
 		});
 	}
 	const aimed = designed ?? found;
 	const bandCards: readonly Band[] = card.bands ?? [
 		{ id: 'broadcast', name: 'broadcast', low: '540 kc', high: '1600 kc' },
 	];
-	if (!card.bands) assume({ what: 'band', assumed: '540 to 1600 kc', why: 'the card names no band' });
-	const bands = inOrder(bandCards.map((band) => bandFacts(band, card, assume)));
+	if (!card.bands) assume({ what: say`band`, assumed: say`540 to 1600 kc`, why: say`the card names no band` });
+	const bands = inOrder(bandCards.map((band) => bandFacts(band, card, assume, language)));
 	if (!bands) {
 		return { ok: false, words: 'bands: each waits for another to be aligned first; take one "after" away' };
 	}
 	const narrow = bands.find(({ lowHz, highHz }) => !(highHz > lowHz));
 	if (narrow) return { ok: false, words: `bands: ${narrow.name} has no width; give its two ends` };
 	if (card.supply === 'unknown') {
-		assume({ what: 'supply', assumed: 'AC/DC with a live chassis', why: 'unknown counts as the worse case' });
+		assume({ what: say`supply`, assumed: say`AC/DC with a live chassis`, why: say`unknown counts as the worse case` });
 	}
 	const live = card.supply === 'ac-dc' || card.supply === 'unknown';
 	if (live && (card.common === undefined || card.common === 'unknown')) {
-		assume({ what: 'common', assumed: 'not the chassis', why: 'unknown counts as the worse case' });
+		assume({ what: say`common`, assumed: say`not the chassis`, why: say`unknown counts as the worse case` });
 	}
 	return {
 		ok: true,
@@ -149,9 +156,9 @@ export function setFacts(card: SetCard): Parsed<SetFacts> {
 			adjusters: card.adjusters ?? [],
 			liveChassis: live,
 			common: card.common ?? 'unknown',
-			antenna: known(card.antenna, 'antenna', 'wire', 'the card does not say'),
+			antenna: known(card.antenna, say`antenna`, 'wire', say`the card does not say`),
 			waveTrap: card.waveTrap === 'yes' || (card.adjusters ?? []).some(({ stage }) => stage === 'wave trap'),
-			avc: known(card.avc, 'AVC', 'simple', 'most sets of the kind have it'),
+			avc: known(card.avc, say`AVC`, 'simple', say`most sets of the kind have it`),
 			assumptions,
 		},
 	};

@@ -1,68 +1,91 @@
+import { sensitivityAsk } from '#advice/tests/asks.ts';
 import { findingWords } from '#advice/tests/figure-words.ts';
+import { testMarks } from '#advice/tests/marks.ts';
 import { chassisPlan } from '#draw/chassis-plan.ts';
 import { printed } from '#draw/printed.ts';
 import { adjusterNumbers } from '#draw/tags.ts';
-import { foremostCautions } from './foremost-cautions.ts';
-import type { PrintedDocument } from './printed-document.ts';
-import { saidIn } from './report-document.ts';
+import { ifRows } from './if-by-curve.ts';
+import { planPictures } from './photo-blocks.ts';
+import { foremostCautions } from './printed-cautions.ts';
+import { type PrintedBlock, type PrintedDocument, type PrintedRow, printedFrame } from './printed-document.ts';
 import type { ReportPaper } from './report-paper.ts';
-import { inUnits } from './report-units.ts';
-import { reportWords as say } from './report-words.ts';
-import { setRows } from './sheet-document.ts';
+import { reportWords } from './report-words.ts';
+import { type SetRow, setRows } from './set-rows.ts';
 
-const planMm = 85;
+const planMm = 82;
+/** So high that the card stays one page. */
+const planHighMm = 60;
+const manyAdjusters = 24;
 /** What the card says of the set where somebody opens the cabinet. */
-const kept = /^(?:Supply|IF|Band|Tubes|Antenna)/;
+const kept: readonly SetRow['of'][] = ['supply', 'IF designed', 'IF found', 'band', 'tubes', 'antenna'];
+
+const paragraph = (words: string): PrintedBlock => ({ kind: 'paragraph', words });
+
+/** The chassis plan: over the photographs where these number every adjuster, else as drawn, with the first photograph beside it. */
+function planBlocks({ facts: { card }, photos, language }: ReportPaper): readonly PrintedBlock[] {
+	const words = reportWords(language).adjusters;
+	const drawn = { svg: printed(chassisPlan(card, null, language)), words, widthMm: planMm };
+	const { pictures, isWhole } = planPictures(photos, card, language, planHighMm);
+	if (pictures.length === 0) return [{ kind: 'drawing', drawing: drawn }];
+	return [{ kind: 'pictures', pictures: isWhole ? pictures : [drawn, ...pictures.slice(0, 1)] }];
+}
+
+/** The input that the set was left with at each mark of its dial. */
+function sensitivityRow({ facts, proof, language }: ReportPaper): readonly PrintedRow[] {
+	const words = reportWords(language);
+	const findings = (proof.after ?? proof.before)?.findings ?? [];
+	const { lowHz, middleHz, highHz } = testMarks(facts);
+	const figures = [lowHz, middleHz, highHz].flatMap((dialHz) => {
+		const found = findings.find(({ id }) => id === sensitivityAsk(dialHz));
+		return found ? [words.figureAt(findingWords(found, language), language.dial(dialHz))] : [];
+	});
+	return figures.length === 0 ? [] : [{ name: words.sensitivity, words: figures.join('; ') }];
+}
+
+/** Adjusters side by side in two halves, or three thirds where they are many. */
+function adjusterTable(words: ReturnType<typeof reportWords>, named: readonly (readonly string[])[]): PrintedBlock {
+	const heads = [words.adjusterHeads[0], words.adjusterHeads[1], words.adjusterHeads[3]] as readonly string[];
+	const across = named.length > manyAdjusters ? 3 : 2;
+	const down = Math.ceil(named.length / across);
+	const columns = Array.from({ length: across }, (_, k) => named.slice(k * down, (k + 1) * down));
+	return {
+		kind: 'table',
+		heads: columns.flatMap(() => heads),
+		lines: Array.from({ length: down }, (_, k) => columns.flatMap((column) => column[k] ?? ['-', '-', '-'])),
+	};
+}
 
 /** One page to keep inside the cabinet: cautions, IF, plan, how it was left. */
 export function benchCard(paper: ReportPaper): PrintedDocument {
-	const { facts, turns, proof, words } = paper;
+	const { facts, turns, language } = paper;
+	const say = reportWords(language);
 	const numbers = adjusterNumbers(facts.card);
-	const latest = proof.after ?? proof.before;
 	const named = facts.adjusters.map(({ id, name }) => {
 		const turn = turns.find(({ adjuster }) => adjuster === id);
 		return [String(numbers.get(id) ?? ''), name, say.netTurn(turn ? turn.eighths : 0)];
 	});
-	const half = Math.ceil(named.length / 2);
-	const heads = [say.adjusterHeads[0], say.adjusterHeads[1], say.adjusterHeads[3]] as const;
-	const sensitivity = (latest?.findings ?? []).filter(({ test }) => test === 'sensitivity');
 	return {
 		title: facts.name,
 		subtitle: say.cardSubtitle,
 		footer: say.cardFooter(facts.name, paper.to),
-		language: words === 'UK' ? 'en-GB' : 'en-US',
+		...printedFrame(language),
 		paper: paper.paper,
-		blocks: inUnits(
-			paper.units,
-			saidIn(words, [
-				{ kind: 'paragraph', words: say.cardWarn },
-				{ kind: 'cautions', cautions: foremostCautions(facts, 4) },
-				{
-					kind: 'rows',
-					rows: [
-						...setRows(facts, words).filter(({ name }) => kept.test(name)),
-						...sensitivity.map((finding) => ({ name: finding.label, words: findingWords(finding) })),
-					],
-				},
-				...(named.length === 0
-					? []
-					: ([
-							{
-								kind: 'drawing',
-								drawing: { svg: printed(chassisPlan(facts.card, null)), words: say.adjusters, widthMm: planMm },
-							},
-							{ kind: 'paragraph', words: `${say.cardLead} ${paper.to}` },
-							{
-								kind: 'table',
-								heads: [...heads, ...heads],
-								lines: Array.from({ length: half }, (_, k) => [
-									...(named[k] ?? []),
-									...(named[half + k] ?? ['-', '-', '-']),
-								]),
-							},
-						] as const)),
-				...(paper.shop === null ? [] : [{ kind: 'rows', rows: [{ name: say.doneBy, words: paper.shop }] } as const]),
-			]),
-		),
+		blocks: [
+			paragraph(say.cardWarn),
+			{ kind: 'cautions', cautions: foremostCautions(facts, 4, language) },
+			{
+				kind: 'rows',
+				rows: [
+					...setRows(facts, language)
+						.filter(({ of }) => kept.includes(of))
+						.flatMap((row) => (row.of === 'IF found' ? ifRows(paper) : [row])),
+					...sensitivityRow(paper),
+				],
+			},
+			...(named.length === 0
+				? []
+				: [...planBlocks(paper), paragraph(`${say.cardLead} ${paper.to}`), adjusterTable(say, named)]),
+			...(paper.shop === null ? [] : [{ kind: 'rows', rows: [{ name: say.doneBy, words: paper.shop }] } as const]),
+		],
 	};
 }

@@ -8,12 +8,13 @@ const document: PrintedDocument = {
 	subtitle: 'Alignment sheet',
 	footer: hostile,
 	language: 'en-US',
+	pages: ['page ', ' of ', ''],
 	paper: 'Letter',
 	blocks: [
 		{ kind: 'heading', words: hostile },
 		{ kind: 'paragraph', words: hostile },
 		{ kind: 'rows', rows: [{ name: hostile, words: hostile }] },
-		{ kind: 'cautions', cautions: [{ sign: 'Danger', words: hostile }] },
+		{ kind: 'cautions', cautions: [{ weight: 'danger', sign: 'Danger', words: hostile }] },
 		{ kind: 'table', heads: [hostile], lines: [[hostile]] },
 		{
 			kind: 'step',
@@ -24,7 +25,7 @@ const document: PrintedDocument = {
 			blanks: [hostile],
 			pencil: { heads: ['Adjuster', 'Before'], lines: [[hostile, '']] },
 			remarks: [hostile],
-			cautions: [{ sign: 'Care', words: hostile }],
+			cautions: [{ weight: 'care', sign: 'Care', words: hostile }],
 			drawing: { svg: '<svg id="drawn"></svg>', words: 'Hook-up', widthMm: 76 },
 		},
 	],

@@ -9,11 +9,14 @@ import type {
 	PrintedTable,
 } from './printed-document.ts';
 
+/** Words as CSS holds them. */
+const quoted = (words = ''): string => JSON.stringify(words.replaceAll('<', '‹').replaceAll('\\n', ' '));
+
 /** Black on white, for paper first; at a screen the page keeps a column's width. */
-const style = (footer: string, paper: string) => `
+const style = ({ footer, paper, pages }: PrintedDocument) => `
 @page { size: ${paper}; margin: 16mm 15mm 18mm 25mm;
-  @bottom-left { content: ${JSON.stringify(footer.replaceAll('<', '‹').replaceAll('\\n', ' '))}; font: 9pt 'Source Sans 3', sans-serif; }
-  @bottom-right { content: 'page ' counter(page) ' of ' counter(pages); font: 9pt 'Source Sans 3', sans-serif; } }
+  @bottom-left { content: ${quoted(footer)}; font: 9pt 'Source Sans 3', sans-serif; }
+  @bottom-right { content: ${quoted(pages[0])} counter(page) ${quoted(pages[1])} counter(pages) ${quoted(pages[2])}; font: 9pt 'Source Sans 3', sans-serif; } }
 body { font: 10pt/1.35 'Source Sans 3', 'Segoe UI', sans-serif; color: #000; background: #fff; max-width: 176mm; margin: 0 auto; }
 h1, h2, h3, .subtitle { font-family: 'Source Serif 4', Georgia, serif; font-weight: 600; break-after: avoid; }
 header { display: flex; justify-content: space-between; align-items: baseline; gap: 8mm; border-top: 2pt solid; border-bottom: 1pt solid; margin-bottom: 3mm; }
@@ -34,9 +37,7 @@ table { border-collapse: collapse; width: 100%; margin: 2mm 0; } th { text-align
 
 const cautions = (list: readonly PrintedCaution[]): string =>
 	list
-		.map(
-			({ sign, words }) => `<p class="caution ${sign.toLowerCase()}"><strong>${sign}.</strong> ${escaped(words)}</p>`,
-		)
+		.map(({ weight, sign, words }) => `<p class="caution ${weight}"><strong>${sign}.</strong> ${escaped(words)}</p>`)
 		.join('');
 const rows = (list: readonly PrintedRow[]): string =>
 	list.length === 0
@@ -94,7 +95,7 @@ function block(it: PrintedBlock): string {
 export function htmlPage(document: PrintedDocument): string {
 	return [
 		`<!doctype html><html lang="${document.language}"><head><meta charset="utf-8"><meta name="viewport" content="width=device-width"><title>${escaped(`${document.title}, ${document.subtitle}`)}</title>`,
-		`<style>${style(document.footer, document.paper)}</style></head><body>`,
+		`<style>${style(document)}</style></head><body>`,
 		`<header><h1>${escaped(document.title)}</h1><p class="subtitle">${escaped(document.subtitle)}</p></header><main>`,
 		...document.blocks.map(block),
 		'</main></body></html>\n',

@@ -3,12 +3,12 @@ import type { Finding } from '#advice/tests/standard-test.ts';
 import type { Estimate } from '#core/numeric/estimate.ts';
 import { printed } from '#draw/printed.ts';
 import { type LevelPair, sensitivityChart } from '#draw/test-charts.ts';
-import { frequencyWords } from '#record/quantity-words.ts';
-import { foremostCautions } from './foremost-cautions.ts';
+import type { Language } from '#record/language.ts';
 import { ownerPhotoBlocks } from './photo-blocks.ts';
+import { foremostCautions } from './printed-cautions.ts';
 import type { PrintedBlock } from './printed-document.ts';
 import type { ReportPaper } from './report-paper.ts';
-import { reportWords as say } from './report-words.ts';
+import { reportWords } from './report-words.ts';
 
 const chartMm = 140;
 const paragraph = (words: string): PrintedBlock => ({ kind: 'paragraph', words });
@@ -20,7 +20,7 @@ function bounds({ value }: Finding): LevelPair['before'] {
 }
 
 /** Input for the standard output at each mark, before and after. */
-function sensitivityPairs({ proof, words }: ReportPaper): readonly LevelPair[] {
+function sensitivityPairs({ proof, language }: ReportPaper): readonly LevelPair[] {
 	const of = (list: readonly Finding[] | undefined) => (list ?? []).filter(({ test }) => test === 'sensitivity');
 	const before = of(proof.before?.findings);
 	const after = of(proof.after?.findings);
@@ -30,7 +30,7 @@ function sensitivityPairs({ proof, words }: ReportPaper): readonly LevelPair[] {
 		const late = after.find((one) => one.id === id);
 		const dialHz = 1e3 * Number(/[\d.]+/.exec(id)?.[0] ?? 0);
 		return {
-			label: frequencyWords(dialHz, words),
+			label: language.dial(dialHz),
 			before: early ? bounds(early) : null,
 			after: late ? bounds(late) : null,
 		};
@@ -48,25 +48,27 @@ function meanChange({ proof }: ReportPaper): Estimate | null {
 	return { value: mean(({ value }) => value), uncertainty: mean(({ uncertainty }) => uncertainty ?? 0) };
 }
 
-function loudnessWords(change: Estimate): readonly string[] {
+function loudnessWords(change: Estimate, language: Language): readonly string[] {
+	const say = reportWords(language);
 	if (Math.abs(change.value) <= coverage * (change.uncertainty ?? 0)) return [say.sameLoud];
 	const times = 10 ** (Math.abs(change.value) / 20);
-	const shown = times < 10 ? times.toFixed(1) : Number(times.toPrecision(2)).toLocaleString('en-US');
+	const shown = times < 10 ? times.toFixed(1) : Number(times.toPrecision(2)).toLocaleString(language.tag);
 	return [change.value < 0 ? say.louder(shown) : say.deafer(shown), say.gained(change)];
 }
 
 /** How far the pointer is from the truth at worst, with what the readings are uncertain by. */
-function dialBlocks(findings: readonly Finding[], words: 'US' | 'UK'): readonly PrintedBlock[] {
+function dialBlocks(findings: readonly Finding[], language: Language): readonly PrintedBlock[] {
 	const offHz = findings.flatMap(({ test, value }) =>
 		test === 'dial' && value ? [Math.abs(value.value) + coverage * (value.uncertainty ?? 0)] : [],
 	);
 	if (offHz.length === 0) return [];
-	return [paragraph(say.dial(frequencyWords(1e3 * Math.ceil(Math.max(...offHz) / 1e3), words)))];
+	return [paragraph(reportWords(language).dial(language.frequency(1e3 * Math.ceil(Math.max(...offHz) / 1e3))))];
 }
 
 function proofBlocks(paper: ReportPaper): readonly PrintedBlock[] {
 	const { before, after, differences } = paper.proof;
 	const latest = after ?? before;
+	const say = reportWords(paper.language);
 	if (latest === null) return [paragraph(say.untested)];
 	const change = meanChange(paper);
 	/** What the tests are about, each once; of a test that went both ways nothing is said here. */
@@ -96,15 +98,15 @@ function proofBlocks(paper: ReportPaper): readonly PrintedBlock[] {
 	const pairs = sensitivityPairs(paper);
 	return [
 		...(before && after ? [] : [paragraph(say.testedOnce(after ? 'after' : 'before'))]),
-		...(change ? loudnessWords(change).map(paragraph) : []),
-		...dialBlocks(latest.findings, paper.words),
+		...(change ? loudnessWords(change, paper.language).map(paragraph) : []),
+		...dialBlocks(latest.findings, paper.language),
 		...(better ? [paragraph(say.better(better))] : []),
 		...(worse ? [paragraph(say.worse(worse))] : []),
 		...(pairs.some(({ before: early, after: late }) => early !== null || late !== null)
 			? [
 					{
 						kind: 'drawing',
-						drawing: { svg: printed(sensitivityChart(pairs)), words: say.chartWords, widthMm: chartMm },
+						drawing: { svg: printed(sensitivityChart(pairs, paper.language)), words: say.chartWords, widthMm: chartMm },
 					} as const,
 				]
 			: []),
@@ -116,6 +118,8 @@ function proofBlocks(paper: ReportPaper): readonly PrintedBlock[] {
 
 /** Page one: what was done and what the radio does now, in plain words. */
 export function ownerPage(paper: ReportPaper): readonly PrintedBlock[] {
+	const { language } = paper;
+	const say = reportWords(language);
 	const turned = paper.turns.filter(({ eighths }) => eighths !== 0).length;
 	const left = paper.facts.adjusters.filter(
 		({ condition }) => condition !== undefined && condition !== 'free' && condition !== 'unknown',
@@ -126,15 +130,15 @@ export function ownerPage(paper: ReportPaper): readonly PrintedBlock[] {
 		...(paper.facts.card.virtualSet === undefined ? [] : [paragraph(say.virtual)]),
 		{ kind: 'heading', words: say.whatItDoes },
 		...proofBlocks(paper),
-		...ownerPhotoBlocks(paper.photos, paper.facts.card),
+		...ownerPhotoBlocks(paper.photos, paper.facts.card, language),
 		...(left.length > 0
 			? ([
 					{ kind: 'heading', words: say.leftAlone },
-					...left.map(({ name, condition }) => paragraph(say.leftAloneWhy(name, condition ?? ''))),
+					...left.map(({ name, condition }) => paragraph(say.leftAloneWhy(name, language.term(condition ?? '')))),
 				] as const)
 			: []),
 		{ kind: 'heading', words: say.toMind },
-		{ kind: 'cautions', cautions: foremostCautions(paper.facts, 3) },
+		{ kind: 'cautions', cautions: foremostCautions(paper.facts, 3, language) },
 		...(paper.shop === null ? [] : [{ kind: 'rows', rows: [{ name: say.doneBy, words: paper.shop }] } as const]),
 	];
 }

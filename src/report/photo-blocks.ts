@@ -1,28 +1,48 @@
 import { photoPlan, photoTitle } from '#draw/photo-plan.ts';
 import { printed } from '#draw/printed.ts';
+import type { Language } from '#record/language.ts';
 import type { SetCard } from '#record/set-card.ts';
 import type { PrintedBlock, PrintedDrawing } from './printed-document.ts';
 import type { PrintedPhoto } from './printed-photo.ts';
-import { reportWords as say } from './report-words.ts';
+import { reportWords } from './report-words.ts';
 
 /** Two of them fill the width of the page. */
 const besideMm = 82;
 /** So high that three rows stand on a page. */
-const highestMm = 78;
+const usualHighMm = 78;
 
-function picture({ photo, href }: PrintedPhoto, card: SetCard): PrintedDrawing {
+function picture(
+	{ photo, href }: PrintedPhoto,
+	card: SetCard,
+	language: Language,
+	highestMm = usualHighMm,
+): PrintedDrawing {
 	return {
-		svg: printed(photoPlan(photo, href, card, null)),
-		words: photoTitle(photo),
+		svg: printed(photoPlan(photo, href, card, null, language)),
+		words: photoTitle(photo, language),
 		widthMm: Math.min(besideMm, (highestMm * photo.widthPx) / photo.heightPx),
 	};
 }
 
 const ofPlan = ({ photo }: PrintedPhoto): boolean => photo.places.length > 0;
 
+/** The first two photographs on which adjusters have their numbers, no higher than this, and whether no adjuster is left without one. */
+export function planPictures(photos: readonly PrintedPhoto[], card: SetCard, language: Language, highestMm: number) {
+	const chosen = photos.filter(ofPlan).slice(0, 2);
+	const placed = new Set(chosen.flatMap(({ photo }) => photo.places.map(({ adjuster }) => adjuster)));
+	return {
+		pictures: chosen.map((one) => picture(one, card, language, highestMm)),
+		isWhole: (card.adjusters ?? []).every(({ id }) => placed.has(id)),
+	};
+}
+
 /** Photographs on which adjusters have their numbers: they belong beside the chassis plan. */
-export function planPhotoBlocks(photos: readonly PrintedPhoto[], card: SetCard): readonly PrintedBlock[] {
-	const pictures = photos.filter(ofPlan).map((one) => picture(one, card));
+export function planPhotoBlocks(
+	photos: readonly PrintedPhoto[],
+	card: SetCard,
+	language: Language,
+): readonly PrintedBlock[] {
+	const pictures = photos.filter(ofPlan).map((one) => picture(one, card, language));
 	return pictures.length === 0 ? [] : [{ kind: 'pictures', pictures }];
 }
 
@@ -42,18 +62,26 @@ function sorted(photos: readonly PrintedPhoto[]): {
 }
 
 /** One pair of before and after, for the owner. */
-export function ownerPhotoBlocks(photos: readonly PrintedPhoto[], card: SetCard): readonly PrintedBlock[] {
+export function ownerPhotoBlocks(
+	photos: readonly PrintedPhoto[],
+	card: SetCard,
+	language: Language,
+): readonly PrintedBlock[] {
 	const [pair] = sorted(photos).pairs;
-	return pair ? [{ kind: 'pictures', pictures: pair.map((one) => picture(one, card)) }] : [];
+	return pair ? [{ kind: 'pictures', pictures: pair.map((one) => picture(one, card, language)) }] : [];
 }
 
 /** The pairs that the owner's page does not show, then what else was photographed. */
-export function photoBlocks(photos: readonly PrintedPhoto[], card: SetCard): readonly PrintedBlock[] {
+export function photoBlocks(
+	photos: readonly PrintedPhoto[],
+	card: SetCard,
+	language: Language,
+): readonly PrintedBlock[] {
 	const { pairs, single } = sorted(photos);
 	const further = [...pairs.slice(1).flat(), ...single];
 	if (further.length === 0) return [];
 	return [
-		{ kind: 'heading', words: say.photographs },
-		{ kind: 'pictures', pictures: further.map((one) => picture(one, card)) },
+		{ kind: 'heading', words: reportWords(language).photographs },
+		{ kind: 'pictures', pictures: further.map((one) => picture(one, card, language)) },
 	];
 }

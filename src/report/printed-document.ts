@@ -1,6 +1,9 @@
+import type { Language } from '#record/language.ts';
+
 /** A caution as it is printed: its sign in words, and what it says. */
 export interface PrintedCaution {
-	readonly sign: 'Danger' | 'Care';
+	readonly weight: 'danger' | 'care';
+	readonly sign: string;
 	readonly words: string;
 }
 
@@ -61,9 +64,9 @@ export function paperNamed(name: unknown): Paper | null {
 	return name === 'A4' || name === 'Letter' ? name : null;
 }
 
-/** A day as it is printed, in the reader's own time: 1 March 2026. */
-export function dayWords(atMs: number): string {
-	return new Date(atMs).toLocaleDateString('en-GB', { dateStyle: 'long' });
+/** Head, foot and language of a document. */
+export function printedFrame({ tag, say }: Language): Pick<PrintedDocument, 'language' | 'pages'> {
+	return { language: tag, pages: say`page ${'\n'} of ${'\n'}`.split('\n') };
 }
 
 /** A document for paper: the same words go to the typesetter and into a file for the browser. */
@@ -73,7 +76,10 @@ export interface PrintedDocument {
 	readonly subtitle: string;
 	/** At the foot of each page, before the page's number. */
 	readonly footer: string;
-	readonly language: 'en-US' | 'en-GB';
+	/** Tag of its language: en-GB. */
+	readonly language: string;
+	/** What stands before, between and behind the page's number and the number of pages. */
+	readonly pages: readonly string[];
 	readonly paper: Paper;
 	readonly blocks: readonly PrintedBlock[];
 }

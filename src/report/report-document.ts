@@ -1,4 +1,5 @@
 import { setCautions } from '#advice/cautions.ts';
+import { testAsks } from '#advice/tests/asks.ts';
 import { avcCurve } from '#advice/tests/avc.ts';
 import { differenceWords, findingWords, testValueWords } from '#advice/tests/figure-words.ts';
 import { ReadingBook } from '#advice/tests/finding.ts';
@@ -9,47 +10,47 @@ import { responseChart } from '#draw/response-chart.ts';
 import { escaped } from '#draw/svg.ts';
 import { adjusterNumbers } from '#draw/tags.ts';
 import { avcChart } from '#draw/test-charts.ts';
-import { kilocycleWords } from '#record/estimate-words.ts';
-import { britishWords, resistanceWords } from '#record/quantity-words.ts';
-import { ifByCurve } from './if-by-curve.ts';
+import { resistanceWords } from '#record/quantity-words.ts';
+import { ifRows } from './if-by-curve.ts';
 import { ownerPage } from './owner-page.ts';
 import { photoBlocks, planPhotoBlocks } from './photo-blocks.ts';
-import type { PrintedBlock, PrintedDocument, PrintedDrawing, PrintedRow } from './printed-document.ts';
+import { printedCautions } from './printed-cautions.ts';
+import { type PrintedBlock, type PrintedDocument, type PrintedDrawing, printedFrame } from './printed-document.ts';
 import type { ReportPaper } from './report-paper.ts';
-import { inUnits } from './report-units.ts';
-import { reportWords as say } from './report-words.ts';
-import { printedCautions, setRows } from './sheet-document.ts';
+import { reportWords } from './report-words.ts';
+import { setRows } from './set-rows.ts';
 
-const chartMm = 88;
 /** Two charts beside each other fill the page; so narrow that their letters stand at eight points. */
 const halfMm = 82;
 const curvePx = { wide: 420, high: 260 } as const;
 const heading = (words: string): PrintedBlock => ({ kind: 'heading', words });
 const paragraph = (words: string): PrintedBlock => ({ kind: 'paragraph', words });
 
-function adjusterBlocks({ facts, turns, log, photos }: ReportPaper): readonly PrintedBlock[] {
+function adjusterBlocks({ facts, turns, log, photos, language }: ReportPaper): readonly PrintedBlock[] {
+	const say = reportWords(language);
+	const { term } = language;
 	const numbers = adjusterNumbers(facts.card);
 	const nameOf = (id: string): string => facts.adjusters.find((one) => one.id === id)?.name ?? id;
 	if (facts.adjusters.length === 0 && turns.length === 0) return [];
 	const lines = facts.adjusters.map(({ id, name, stage, condition, highVoltage }) => {
 		const turn = turns.find(({ adjuster }) => adjuster === id);
 		const care = [
-			condition === undefined || condition === 'free' ? '' : condition,
-			highVoltage === 'yes' ? 'B-plus on the screw' : '',
+			condition === undefined || condition === 'free' ? '' : term(condition),
+			highVoltage === 'yes' ? say.careOnScrew : '',
 		];
 		return [
 			String(numbers.get(id) ?? ''),
 			name,
-			stage,
+			term(stage),
 			say.netTurn(turn ? turn.eighths : 0),
-			turn?.gainDb === null || turn === undefined ? '-' : `${turn.gainDb.toFixed(1)} dB`,
+			turn?.gainDb === null || turn === undefined ? '-' : say.decibels(turn.gainDb),
 			care.filter(Boolean).join('; ') || '-',
 		];
 	});
 	return [
 		heading(say.adjusters),
 		{ kind: 'table', heads: say.adjusterHeads, lines },
-		...planPhotoBlocks(photos, facts.card),
+		...planPhotoBlocks(photos, facts.card, language),
 		...(log.length > 0
 			? [
 					heading(say.turnLog),
@@ -73,7 +74,8 @@ function twoUp(lines: readonly (readonly string[])[]): readonly (readonly string
 	]);
 }
 
-function testBlocks({ proof, readings }: ReportPaper): readonly PrintedBlock[] {
+function testBlocks({ proof, language }: ReportPaper): readonly PrintedBlock[] {
+	const say = reportWords(language);
 	const { before, after, differences, isSameGear } = proof;
 	const latest = after ?? before;
 	if (latest === null) return [heading(say.tests), paragraph(say.noTests)];
@@ -86,32 +88,23 @@ function testBlocks({ proof, readings }: ReportPaper): readonly PrintedBlock[] {
 		const verdict = latest.verdicts.find(({ finding }) => finding.id === id);
 		return [
 			(late ?? early)?.label ?? id,
-			early ? findingWords(early) : '-',
-			late ? findingWords(late) : '-',
-			change ? differenceWords(change) : '-',
+			early ? findingWords(early, language) : '-',
+			late ? findingWords(late, language) : '-',
+			change ? differenceWords(change, language) : '-',
 			verdict ? say.standings[verdict.standing] : '-',
 		];
 	});
-	const curve = (moment: MomentFindings | null) => (moment ? avcCurve(new ReadingBook(readings, moment.gear)) : []);
-	const [early, late] = [curve(before), curve(after)];
 	return [
 		heading(say.tests),
 		{ kind: 'table', heads: say.testHeads, lines },
 		paragraph(latest.verdicts.length > 0 ? `${say.interval} ${say.stands}` : say.interval),
 		...(latest.loss === null ? [] : [paragraph(latest.loss)]),
 		...(before && after && !isSameGear ? [paragraph(say.otherGear)] : []),
-		...(early.length + late.length > 2
-			? [
-					{
-						kind: 'drawing' as const,
-						drawing: { svg: printed(avcChart(early, late)), words: say.avcWords, widthMm: chartMm },
-					},
-				]
-			: []),
 	];
 }
 
-function ifCurve({ curves, facts }: ReportPaper): readonly PrintedDrawing[] {
+function ifCurve({ curves, facts, language }: ReportPaper): readonly PrintedDrawing[] {
+	const say = reportWords(language);
 	if (curves === null || facts.ifHz === null) return [];
 	const words = curves.found.length > 0 ? say.curveWords : say.curveOnce;
 	const chart = responseChart(
@@ -126,11 +119,13 @@ function ifCurve({ curves, facts }: ReportPaper): readonly PrintedDrawing[] {
 			heightPx: curvePx.high,
 		},
 		words,
+		language,
 	);
 	return [{ svg: printed(chart), words, widthMm: halfMm }];
 }
 
-function dialCurves({ dials, facts }: ReportPaper): readonly PrintedDrawing[] {
+function dialCurves({ dials, facts, language }: ReportPaper): readonly PrintedDrawing[] {
+	const say = reportWords(language);
 	return dials.flatMap(({ band, found, left }): readonly PrintedDrawing[] => {
 		if (found.length < 2) return [];
 		const line = (words: string, kind: 'plain' | 'dashed', errors: typeof found) => ({
@@ -144,29 +139,34 @@ function dialCurves({ dials, facts }: ReportPaper): readonly PrintedDrawing[] {
 			: [line(say.dialFound, 'dashed', found), line(say.dialLeft, 'plain', left)];
 		const name = facts.bands.find(({ id }) => id === band)?.name ?? band;
 		const words = isOnce ? say.dialOnce(name) : say.dialWords(name);
-		return [{ svg: printed(bandChart(lines, say.dialUnit, escaped(words), curvePx.wide)), words, widthMm: halfMm }];
+		return [
+			{ svg: printed(bandChart(lines, say.dialUnit, escaped(words), curvePx.wide, language)), words, widthMm: halfMm },
+		];
 	});
 }
 
-/** The IF curve and the dials beside each other. */
-function curveBlocks(paper: ReportPaper): readonly PrintedBlock[] {
-	const pictures = [...ifCurve(paper), ...dialCurves(paper)];
-	return pictures.length === 0 ? [] : [heading(say.curve), { kind: 'pictures', pictures }];
-}
-
-/** Where the strip stood: what the card says, and what the run's own curves say beside it. */
-function ifRows(paper: ReportPaper): readonly PrintedRow[] {
-	const { facts } = paper;
-	const { found, left } = ifByCurve(paper);
-	const onCard = facts.card.ifFound?.map(({ frequency }) => frequency) ?? [];
-	const words = [...onCard, ...(found ? [say.byCurve(kilocycleWords(found))] : [])];
+/** How the output follows the input. */
+function avcDrawing({ proof, readings, language }: ReportPaper): readonly PrintedDrawing[] {
+	const curve = (moment: MomentFindings | null) => (moment ? avcCurve(new ReadingBook(readings, moment.gear)) : []);
+	const [early, late] = [curve(proof.before), curve(proof.after)];
+	if (early.length + late.length <= 2) return [];
 	return [
-		{ name: say.ifFound, words: words.join('; ') || '____________' },
-		...(left ? [{ name: say.ifLeft, words: say.byCurve(kilocycleWords(left)) }] : []),
+		{
+			svg: printed(avcChart(early, late, curvePx.wide, language)),
+			words: reportWords(language).avcWords,
+			widthMm: halfMm,
+		},
 	];
 }
 
-function gearBlocks({ proof }: ReportPaper): readonly PrintedBlock[] {
+/** The IF curve, the dials and the AVC curve beside each other. */
+function curveBlocks(paper: ReportPaper): readonly PrintedBlock[] {
+	const pictures = [...ifCurve(paper), ...dialCurves(paper), ...avcDrawing(paper)];
+	return pictures.length === 0 ? [] : [heading(reportWords(paper.language).curve), { kind: 'pictures', pictures }];
+}
+
+function gearBlocks({ proof, language }: ReportPaper): readonly PrintedBlock[] {
+	const say = reportWords(language);
 	const gear = [proof.before?.gear, proof.after?.gear] as const;
 	if (!gear.some(Boolean)) return [];
 	const line = (name: string, of: (one: NonNullable<(typeof gear)[0]>) => string): readonly string[] => [
@@ -192,68 +192,56 @@ function gearBlocks({ proof }: ReportPaper): readonly PrintedBlock[] {
 	];
 }
 
-function rawBlocks({ readings }: ReportPaper): readonly PrintedBlock[] {
-	if (readings.length === 0) return [];
+function rawBlocks({ readings, facts, proof, language }: ReportPaper): readonly PrintedBlock[] {
+	const gear = (proof.after ?? proof.before)?.gear;
+	if (readings.length === 0 || !gear) return [];
+	const say = reportWords(language);
+	// A raw reading is no place of the dial: its frequencies stand alone.
+	const plain = { ...language, dial: language.frequency };
+	const labels = new Map(testAsks(facts, new ReadingBook(readings, gear, plain)).map(({ id, label }) => [id, label]));
 	const asks = [...new Set(readings.map(({ ask }) => ask))];
 	const read = (ask: string, moment: 'before' | 'after'): string => {
 		const reading = readings.findLast((one) => one.ask === ask && one.moment === moment);
-		return reading ? testValueWords(reading) : '-';
+		return reading ? testValueWords(reading, language) : '-';
 	};
 	return [
 		heading(say.raw),
 		{
 			kind: 'table',
 			heads: [...say.rawHeads, ...say.rawHeads],
-			lines: twoUp(asks.map((ask) => [ask, read(ask, 'before'), read(ask, 'after')])),
+			lines: twoUp(asks.map((ask) => [labels.get(ask) ?? ask, read(ask, 'before'), read(ask, 'after')])),
 		},
 	];
 }
 
-function notesBlocks({ notes, answers, facts }: ReportPaper): readonly PrintedBlock[] {
+function notesBlocks({ notes, answers, facts, language }: ReportPaper): readonly PrintedBlock[] {
+	const say = reportWords(language);
 	const all = [...(facts.card.notes ? [facts.card.notes] : []), ...notes];
-	const given = Object.entries(answers);
 	return [
 		heading(say.changed),
 		...(all.length === 0 ? [paragraph(say.nothingNoted)] : all.map(paragraph)),
-		...(given.length === 0
+		...(answers.length === 0
 			? []
-			: [heading(say.answers), paragraph(given.map(([id, answer]) => `${id}: ${answer}`).join('; '))]),
+			: [
+					heading(say.answers),
+					paragraph(answers.map(({ question, answer }) => `${question} ${answer}`).join(' \u00b7 ')),
+				]),
 	];
-}
-
-/** Words of a document said in British ones where the trade differs. */
-export function saidIn(words: 'US' | 'UK', blocks: readonly PrintedBlock[]): readonly PrintedBlock[] {
-	if (words === 'US') return blocks;
-	return blocks.map((block): PrintedBlock => {
-		switch (block.kind) {
-			case 'heading':
-			case 'paragraph':
-				return { ...block, words: britishWords(block.words) };
-			case 'cautions':
-				return {
-					...block,
-					cautions: block.cautions.map((caution) => ({ ...caution, words: britishWords(caution.words) })),
-				};
-			case 'rows':
-				return { ...block, rows: block.rows.map(({ name, words }) => ({ name: britishWords(name), words })) };
-			default:
-				return block;
-		}
-	});
 }
 
 /** The report of a run: page one for the owner, the rest for the next restorer. */
 export function reportDocument(paper: ReportPaper): PrintedDocument {
-	const { facts, words } = paper;
+	const { facts, language } = paper;
+	const say = reportWords(language);
 	const blocks: readonly PrintedBlock[] = [
 		...ownerPage(paper),
 		{ kind: 'page' },
 		heading(say.nextRestorer),
-		{ kind: 'cautions', cautions: printedCautions(setCautions(facts)) },
+		{ kind: 'cautions', cautions: printedCautions(setCautions(facts, language), language) },
 		{
 			kind: 'rows',
-			rows: setRows(facts, words).flatMap((row) =>
-				row.name === 'Notes' ? [] : row.name === say.ifFound ? ifRows(paper) : [row],
+			rows: setRows(facts, language).flatMap((row) =>
+				row.of === 'notes' ? [] : row.of === 'IF found' ? ifRows(paper) : [row],
 			),
 		},
 		...notesBlocks(paper),
@@ -261,15 +249,15 @@ export function reportDocument(paper: ReportPaper): PrintedDocument {
 		...curveBlocks(paper),
 		...testBlocks(paper),
 		...gearBlocks(paper),
-		...photoBlocks(paper.photos, facts.card),
+		...photoBlocks(paper.photos, facts.card, language),
 		...rawBlocks(paper),
 	];
 	return {
 		title: facts.name,
 		subtitle: say.subtitle,
 		footer: say.footer(facts.name, paper.to),
-		language: words === 'UK' ? 'en-GB' : 'en-US',
+		...printedFrame(language),
 		paper: paper.paper,
-		blocks: inUnits(paper.units, saidIn(words, blocks)),
+		blocks,
 	};
 }

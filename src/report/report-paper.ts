@@ -1,10 +1,10 @@
 import type { Proof } from '#advice/tests/proof.ts';
 import type { ChartPoint } from '#draw/response-chart.ts';
+import type { Language } from '#record/language.ts';
 import type { SetFacts } from '#record/set-facts.ts';
 import type { TestReading } from '#record/test-reading.ts';
 import type { Paper } from './printed-document.ts';
 import type { PrintedPhoto } from './printed-photo.ts';
-import type { FrequencyUnits } from './report-units.ts';
 
 /** An adjuster's turns in a run, added up. */
 export interface NetTurn {
@@ -35,7 +35,8 @@ export interface ReportPaper {
 	/** Turn by turn, the first first. */
 	readonly log: readonly { readonly adjuster: string; readonly words: string }[];
 	readonly notes: readonly string[];
-	readonly answers: Readonly<Record<string, string>>;
+	/** Questions of the sheet with what was answered. */
+	readonly answers: readonly { readonly question: string; readonly answer: string }[];
 	/** The set's photographs, oldest first. */
 	readonly photos: readonly PrintedPhoto[];
 	/** First and last day of the run, as printed. */
@@ -44,6 +45,5 @@ export interface ReportPaper {
 	/** Name and address of whoever did the work; nothing when it was left free. */
 	readonly shop: string | null;
 	readonly paper: Paper;
-	readonly words: 'US' | 'UK';
-	readonly units: FrequencyUnits;
+	readonly language: Language;
 }

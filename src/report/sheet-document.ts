@@ -1,37 +1,36 @@
-import type { Caution } from '#advice/caution.ts';
 import { hookUpWords } from '#advice/hook-up-words.ts';
-import type { HookUp, Sheet, SheetOptions, SheetStep } from '#advice/sheet-step.ts';
+import type { HookUp, Sheet, SheetStep } from '#advice/sheet-step.ts';
 import { chassisPlan } from '#draw/chassis-plan.ts';
 import { hookUpDrawing } from '#draw/hook-up.ts';
 import { printed } from '#draw/printed.ts';
 import { switchablePadDrawing } from '#draw/switchable-pad.ts';
 import { adjusterNumbers } from '#draw/tags.ts';
-import { britishWords, frequencyWords } from '#record/quantity-words.ts';
+import type { Language } from '#record/language.ts';
 import type { Adjuster } from '#record/set-card.ts';
 import type { SetFacts } from '#record/set-facts.ts';
 import { planPhotoBlocks } from './photo-blocks.ts';
-import type {
-	Paper,
-	PrintedBlock,
-	PrintedCaution,
-	PrintedDocument,
-	PrintedRow,
-	PrintedStep,
+import { printedCautions } from './printed-cautions.ts';
+import {
+	type Paper,
+	type PrintedBlock,
+	type PrintedDocument,
+	type PrintedRow,
+	type PrintedStep,
+	printedFrame,
 } from './printed-document.ts';
 import type { PrintedPhoto } from './printed-photo.ts';
+import { setRows } from './set-rows.ts';
 
 /** Widths at which the drawings' letters stand at nine points or more on paper. */
 const planMm = 92;
 const drawingMm = 76;
 
-/** Says a sentence in the words of the sheet, American or British. */
-type Said = (words: string) => string;
-
 /** What the sheet is printed for. */
 export interface SheetPaper {
 	readonly facts: SetFacts;
 	readonly sheet: Sheet;
-	readonly options: SheetOptions;
+	/** That of the sheet. */
+	readonly language: Language;
 	/** Photographs of the set; those with adjusters on them are printed beside the plan. */
 	readonly photos: readonly PrintedPhoto[];
 	readonly paper: Paper;
@@ -39,104 +38,65 @@ export interface SheetPaper {
 	readonly day: string;
 }
 
-/** Cautions as they are printed. */
-export const printedCautions = (cautions: readonly Caution[]): readonly PrintedCaution[] =>
-	cautions.map(({ weight, words }) => ({ sign: weight === 'danger' ? 'Danger' : 'Care', words }));
-
 const row = (name: string, words: string | null | undefined): readonly PrintedRow[] => (words ? [{ name, words }] : []);
 
-const supplyWords = {
-	'ac-dc': 'AC/DC, chassis possibly live',
-	transformer: 'mains transformer',
-	battery: 'battery',
-	unknown: 'unknown: taken for a live chassis',
-} as const;
-
-const lowEndWords = {
-	padder: 'low end by padder',
-	slug: 'low end by core',
-	none: 'nothing to set at the low end',
-	unknown: 'low end not known',
-} as const;
-
-/** What the card says of the set, as the head of the sheet carries it. */
-export function setRows({ card, bands, ...facts }: SetFacts, words: SheetOptions['words']): readonly PrintedRow[] {
-	const tubes = (card.tubes ?? []).map(({ stage, type }) => `${type} ${stage}`).join('; ');
-	const gang = card.gang?.capacitance
-		? `${card.gang.sections ?? '?'} sections, ${card.gang.capacitance}${card.gang.cutPlates === 'yes' ? ', oscillator plates cut' : ''}`
-		: null;
-	return [
-		...row('Year', card.year?.toString()),
-		...row('Supply', `${supplyWords[card.supply]}; common: ${facts.common}`),
-		...row('IF as designed', facts.ifHz === null ? 'not known' : frequencyWords(facts.ifHz, words)),
-		...row('IF as found', card.ifFound?.map(({ frequency }) => frequency).join(', ') ?? '____________'),
-		...bands.flatMap(({ name, lowHz, highHz, oscillator, lowEnd }) =>
-			row(
-				`Band ${name}`,
-				`${frequencyWords(lowHz, words)} to ${frequencyWords(highHz, words)}, oscillator ${oscillator}, ${lowEndWords[lowEnd]}`,
-			),
-		),
-		...row('Gang', gang),
-		...row('Antenna', facts.antenna),
-		...row('AVC', facts.avc),
-		...row('Voice coil', card.voiceCoil),
-		...row('Tubes', tubes || null),
-		...row('Notes', card.notes),
-	];
-}
-
-const turnWords = { adds: 'adds', 'takes away': 'takes away', unknown: '' } as const;
-
-function adjusterLine(adjuster: Adjuster, number: number, said: Said): readonly string[] {
+function adjusterLine(adjuster: Adjuster, number: number, { say, term }: Language): readonly string[] {
 	const { name, stage, transformer, winding, end, kind, where, clockwise, highVoltage, condition } = adjuster;
-	const place = [stage, transformer, winding, end && `${end} end`].filter(Boolean).join(' ');
+	const ends = end === 'high' ? say`high end` : end === 'low' ? say`low end` : '';
+	const place = [term(stage), transformer, winding && term(winding), ends].filter(Boolean).join(' ');
 	const care = [
-		highVoltage === 'yes' ? 'B-plus on the screw' : highVoltage === 'no' ? '' : 'voltage on the screw not known',
-		condition === 'free' || condition === undefined ? '' : condition,
+		highVoltage === 'yes' ? say`B-plus on the screw` : highVoltage === 'no' ? '' : say`voltage on the screw not known`,
+		condition === 'free' || condition === undefined ? '' : term(condition),
 	];
 	return [
 		String(number),
 		name,
-		said(place),
-		[kind, where].filter(Boolean).join(', '),
-		turnWords[clockwise ?? 'unknown'],
-		said(care.filter(Boolean).join('; ')),
+		place,
+		[term(kind), where && term(where)].filter(Boolean).join(', '),
+		clockwise === undefined || clockwise === 'unknown' ? '' : term(clockwise),
+		care.filter(Boolean).join('; '),
 		'',
 	];
 }
 
-function adjusterBlocks({ card }: SetFacts, photos: readonly PrintedPhoto[], said: Said): readonly PrintedBlock[] {
+function adjusterBlocks(
+	{ card }: SetFacts,
+	photos: readonly PrintedPhoto[],
+	language: Language,
+): readonly PrintedBlock[] {
+	const { say } = language;
 	const adjusters = card.adjusters ?? [];
 	if (adjusters.length === 0) return [];
 	const numbers = adjusterNumbers(card);
 	return [
-		{ kind: 'heading', words: 'Adjusters' },
+		{ kind: 'heading', words: say`Adjusters` },
 		{
 			kind: 'drawing',
 			drawing: {
-				svg: printed(chassisPlan(card, null)),
-				words: `Chassis from above with ${adjusters.length} numbered adjusters; those dashed are under the chassis.`,
+				svg: printed(chassisPlan(card, null, language)),
+				words: say`Chassis from above with ${adjusters.length} numbered adjusters; those dashed are under the chassis.`,
 				widthMm: planMm,
 			},
 		},
-		...planPhotoBlocks(photos, card),
+		...planPhotoBlocks(photos, card, language),
 		{
 			kind: 'table',
-			heads: ['No.', 'Name', 'Stage', 'Kind', 'Clockwise', 'Care', 'Turned'],
-			lines: adjusters.map((adjuster) => adjusterLine(adjuster, numbers.get(adjuster.id) ?? 0, said)),
+			heads: [say`No.`, say`Name`, say`Stage`, say`Kind`, say`Clockwise`, say`Care`, say`Turned`],
+			lines: adjusters.map((adjuster) => adjusterLine(adjuster, numbers.get(adjuster.id) ?? 0, language)),
 		},
 	];
 }
 
-function padBlocks({ pad }: Sheet): readonly PrintedBlock[] {
+function padBlocks({ pad }: Sheet, language: Language): readonly PrintedBlock[] {
 	if (pad === null) return [];
+	const { say } = language;
 	return [
-		{ kind: 'heading', words: 'Pad for the generator' },
+		{ kind: 'heading', words: say`Pad for the generator` },
 		{
 			kind: 'drawing',
 			drawing: {
-				svg: printed(switchablePadDrawing(pad)),
-				words: 'Switchable pad, resistors in ohms',
+				svg: printed(switchablePadDrawing(pad, language)),
+				words: say`Switchable pad, resistors in ohms`,
 				widthMm: drawingMm,
 			},
 		},
@@ -157,14 +117,23 @@ function drawnBefore(steps: readonly SheetStep[], at: number): DrawnBefore | nul
 	return first && steps[at]?.hookUp ? { number: first.number, isKept: same(steps[at - 1]) } : null;
 }
 
-function hookUpRows(hookUp: HookUp, drawn: DrawnBefore | null): readonly PrintedRow[] {
-	const to = hookUpWords(hookUp);
-	return drawn === null
-		? [...row('Generator to', to), ...row('Why', hookUp.why), ...row('Ground', hookUp.ground)]
-		: row(
-				'Hook-up',
-				`${drawn.isKept ? 'stays as it is,' : 'as'} drawn at step ${drawn.number}: ${to}; ground: ${hookUp.ground}`,
-			);
+function hookUpRows(hookUp: HookUp, drawn: DrawnBefore | null, language: Language): readonly PrintedRow[] {
+	const { say } = language;
+	const to = hookUpWords(hookUp, language);
+	const { ground } = hookUp;
+	if (drawn === null) return [...row(say`Generator to`, to), ...row(say`Why`, hookUp.why), ...row(say`Ground`, ground)];
+	return row(
+		say`Hook-up`,
+		drawn.isKept
+			? say`stays as it is, drawn at step ${drawn.number}: ${to}; ground: ${ground}`
+			: say`as drawn at step ${drawn.number}: ${to}; ground: ${ground}`,
+	);
+}
+
+/** Which adjusters are turned, what for, and whether the dial is rocked meanwhile. */
+function adjustWords({ aim, rock }: SheetStep, names: string, { say, term }: Language): string {
+	const aimed = aim ? say`${names}, for ${term(aim)}` : names;
+	return rock ? say`${aimed}, rocking the dial` : aimed;
 }
 
 function printedStep(
@@ -172,67 +141,73 @@ function printedStep(
 	drawn: DrawnBefore | null,
 	facts: SetFacts,
 	nameOf: (id: string) => string,
-	said: Said,
+	language: Language,
 ): PrintedStep {
+	const { say } = language;
 	const { hookUp, generator, dial, indicator } = step;
-	const svg = drawn === null ? hookUpDrawing(step, facts.liveChassis, said) : null;
-	const adjust = `${step.adjusters.map(nameOf).join(', ')}${step.aim ? `, for ${step.aim}` : ''}${step.rock ? ', rocking the dial' : ''}`;
+	const svg = drawn === null ? hookUpDrawing(step, facts.liveChassis, language) : null;
+	const adjust = adjustWords(step, step.adjusters.map(nameOf).join(', '), language);
 	return {
 		kind: 'step',
 		number: step.number,
 		title: step.title,
 		instructions: step.instructions,
 		rows: [
-			...(hookUp ? hookUpRows(hookUp, drawn) : []).map(({ name, words }) => ({ name: said(name), words: said(words) })),
-			...row('Generator', generator && `${generator.words}. ${generator.levelRule}`),
-			...row('Dial', dial?.words),
-			...row('Adjust', step.adjusters.length > 0 ? adjust : null),
-			...row('Read', indicator?.where),
+			...(hookUp ? hookUpRows(hookUp, drawn, language) : []),
+			...row(say`Generator`, generator && `${generator.words}. ${generator.levelRule}`),
+			...row(say`Dial`, dial?.words),
+			...row(say`Adjust`, step.adjusters.length > 0 ? adjust : null),
+			...row(say`Read`, indicator?.where),
 		],
 		blanks: step.questions.map(({ words }) => words),
 		pencil:
 			step.kind === 'adjust'
 				? {
-						heads: ['Adjuster', 'Before', 'After', 'Turned'],
+						heads: [say`Adjuster`, say`Before`, say`After`, say`Turned`],
 						lines: step.adjusters.map((id) => [nameOf(id), '', '', '']),
 					}
 				: null,
 		remarks: step.remarks,
-		cautions: printedCautions(step.cautions),
-		drawing: svg === null ? null : { svg: printed(svg), words: `Hook-up for step ${step.number}`, widthMm: drawingMm },
+		cautions: printedCautions(step.cautions, language),
+		drawing:
+			svg === null ? null : { svg: printed(svg), words: say`Hook-up for step ${step.number}`, widthMm: drawingMm },
 	};
 }
 
 /** The alignment sheet of one set as a document for paper. */
-export function sheetDocument({ facts, sheet, options, photos, paper, day }: SheetPaper): PrintedDocument {
+export function sheetDocument({ facts, sheet, language, photos, paper, day }: SheetPaper): PrintedDocument {
 	const numbers = adjusterNumbers(facts.card);
 	const nameOf = (id: string): string =>
 		`${numbers.get(id) ?? '?'} ${facts.adjusters.find((adjuster) => adjuster.id === id)?.name ?? id}`;
-	const said: Said = options.words === 'UK' ? britishWords : (words) => words;
+	const { say } = language;
 	const blocks: readonly PrintedBlock[] = [
-		{ kind: 'rows', rows: setRows(facts, options.words).map(({ name, words }) => ({ name: said(name), words })) },
-		{ kind: 'cautions', cautions: printedCautions(sheet.cautions) },
+		{ kind: 'rows', rows: setRows(facts, language) },
+		{ kind: 'cautions', cautions: printedCautions(sheet.cautions, language) },
 		...(sheet.assumptions.length > 0
 			? ([
-					{ kind: 'heading', words: 'Assumed' },
+					{ kind: 'heading', words: say`Assumed` },
 					{
 						kind: 'rows',
 						rows: sheet.assumptions.map(({ what, assumed, why }) => ({ name: what, words: `${assumed}; ${why}` })),
 					},
 				] as const)
 			: []),
-		...adjusterBlocks(facts, photos, said),
-		...padBlocks(sheet),
-		{ kind: 'heading', words: 'The work, in its order' },
-		...sheet.steps.map((step, at) => printedStep(step, drawnBefore(sheet.steps, at), facts, nameOf, said)),
-		{ kind: 'heading', words: 'Notes' },
-		{ kind: 'table', heads: ['Day', 'Line voltage', 'What was done or heard'], lines: Array(5).fill(['', '', '']) },
+		...adjusterBlocks(facts, photos, language),
+		...padBlocks(sheet, language),
+		{ kind: 'heading', words: say`The work, in its order` },
+		...sheet.steps.map((step, at) => printedStep(step, drawnBefore(sheet.steps, at), facts, nameOf, language)),
+		{ kind: 'heading', words: say`Notes` },
+		{
+			kind: 'table',
+			heads: [say`Day`, say`Line voltage`, say`What was done or heard`],
+			lines: Array(5).fill(['', '', '']),
+		},
 	];
 	return {
 		title: facts.name,
-		subtitle: 'Alignment sheet',
-		footer: `${facts.name} · alignment sheet · ${day}`,
-		language: options.words === 'UK' ? 'en-GB' : 'en-US',
+		subtitle: say`Alignment sheet`,
+		footer: say`${facts.name} · alignment sheet · ${day}`,
+		...printedFrame(language),
 		paper,
 		blocks,
 	};

@@ -14,10 +14,10 @@ const layout = `
   margin: (left: 25mm, right: 15mm, top: 16mm, bottom: 18mm),
   footer: context [
     #set text(9pt, fill: faint)
-    #doc.footer #h(1fr) page #counter(page).display("1 of 1", both: true)
+    #doc.footer #h(1fr) #doc.pages.at(0)#counter(page).get().first()#doc.pages.at(1)#counter(page).final().first()#doc.pages.at(2)
   ],
 )
-#set text(font: ("Source Sans 3", "DejaVu Sans Mono"), size: 10pt, lang: "en", region: doc.language.slice(3), number-width: "tabular")
+#set text(font: ("Source Sans 3", "DejaVu Sans Mono"), size: 10pt, lang: doc.language.slice(0, 2), region: doc.language.slice(3), number-width: "tabular")
 #set par(leading: 0.5em, spacing: 0.62em)
 #show heading: set text(font: ("Source Serif 4", "DejaVu Sans Mono"), weight: 600)
 #show heading.where(level: 1): set text(18pt)
@@ -30,7 +30,7 @@ const layout = `
   ..list.map(it => block(breakable: false, width: 100%)[#align(center)[#drawing(it) #text(fill: faint, it.words)]]))
 #let caution(it) = block(
   width: 100%, inset: (left: 6pt, y: 2.5pt), spacing: 3pt, breakable: false,
-  stroke: (left: if it.sign == "Danger" { 3pt } else { 1pt }),
+  stroke: (left: if it.weight == "danger" { 3pt } else { 1pt }),
 )[#text(weight: 600)[#it.sign.] #it.words]
 #let rows(list, first) = grid(
   columns: (first, 1fr), column-gutter: 8pt, row-gutter: 5.5pt,
@@ -41,14 +41,16 @@ const layout = `
 #let box-to-tick = box(width: 9pt, height: 9pt, stroke: 0.9pt, baseline: 0.5pt)
 
 // A column that is empty is made wide for the pencil, the last one widest.
-#let table-of(it) = block(breakable: it.lines.len() > 12, table(
+#let table-of(it) = block(breakable: it.lines.len() > 12, {
+  set text(if it.lines.len() > 12 { 9pt } else { 10pt })
+  table(
   columns: it.heads.enumerate().map(((place, _)) =>
     if it.lines.any(line => line.at(place) != "") { auto } else if place == it.heads.len() - 1 { 2fr } else { 1fr }),
   stroke: (x, y) => (bottom: if y == 0 { 0.9pt } else { 0.4pt + luma(55%) }),
   inset: (x: 4pt, y: if it.lines.len() > 12 { 3pt } else { 4pt }),
   table.header(..it.heads.map(head => text(weight: 600, head))),
   ..it.lines.flatten().map(cell => if cell == "" { [#h(0pt)#sym.zws] } else { [#cell] }),
-))
+)})
 
 // What belongs together at the bench stays on one page: the words, the drawing and the cautions.
 #let step(it) = block(width: 100%, above: 11pt, stroke: (top: 0.9pt), inset: (top: 6pt), {

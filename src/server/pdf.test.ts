@@ -5,6 +5,7 @@ import { expect, test } from 'vitest';
 import { makeSheet } from '#advice/sheet.ts';
 import { usualOptions } from '#advice/sheet-options.ts';
 import type { SheetOptions } from '#advice/sheet-step.ts';
+import { languageOf } from '#record/language.ts';
 import type { SetCard } from '#record/set-card.ts';
 import { parseSetCard } from '#record/set-card-file.ts';
 import { setFacts } from '#record/set-facts.ts';
@@ -28,7 +29,7 @@ function sheetPaper(
 	return sheetDocument({
 		facts: facts.value,
 		sheet: sheet.value,
-		options,
+		language: languageOf(options.words, options.units),
 		photos: [],
 		paper,
 		day: '1 March 2026',

@@ -3,6 +3,7 @@ import { mkdirSync, mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { beforeAll, expect, test } from 'vitest';
+import { frequencyUnits, wordsNames } from '#record/language.ts';
 import type { RunEntry } from '#record/run.ts';
 import { benchCard } from '#report/bench-card.ts';
 import { htmlPage } from '#report/html-page.ts';
@@ -67,7 +68,7 @@ test('the report is two to four pages, the owner first, and reads back what the 
 			'Dial errors, ',
 			'dashed as it was found, full as it was left',
 			'Raw readings',
-			'edge 1000 x above',
+			'Edge above, 1000 times',
 		])
 			expect(further).toContain(wanted);
 	}
@@ -77,11 +78,27 @@ test('frequencies are printed in the units that were chosen, in tables and drawi
 	const { words } = await readBack(reportDocument(paperOf({ units: 'm', words: 'UK' })), 'report-metres');
 	expect(words).toContain('Sensitivity at 1,000 kHz (300 m)');
 	expect(words).toContain('600 kHz (500 m)');
-	expect(words).not.toMatch(/\bkc\b/);
+	// 299,792.458 m kHz. Only places of the dial are printed in metres: no IF, and nothing that a generator stood at.
+	expect(words).toMatch(/IF as designed\s+455 kHz\n/);
+	const [proved = '', raw = ''] = words.split('as they were typed');
+	expect(proved).not.toMatch(/\bkc\b/);
+	expect(raw).toContain('991.50 kc');
 	expect(runReport('proved-run', entries, { units: 'miles' })).toMatchObject({
 		ok: false,
 		words: 'units: cannot use "miles": give kc, kHz or m',
 	});
+});
+
+test('every combination of paper, words and units is two to four pages, its bench card one', async () => {
+	for (const paper of ['A4', 'Letter'])
+		for (const words of wordsNames)
+			for (const units of frequencyUnits) {
+				const asked = paperOf({ paper, words, units, shop: 'J. Smith, Main Street 1' });
+				const { pages } = await readBack(reportDocument(asked), `report-${paper}-${words}-${units}`);
+				expect(pages).toBeGreaterThanOrEqual(2);
+				expect(pages).toBeLessThanOrEqual(4);
+				expect((await readBack(benchCard(asked), `card-${paper}-${words}-${units}`)).pages).toBe(1);
+			}
 });
 
 test('the bench card is one page with plan, IF and cautions', async () => {

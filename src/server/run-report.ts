@@ -1,14 +1,17 @@
 import { knownGenerators } from '#advice/generator-place.ts';
+import { makeSheet } from '#advice/sheet.ts';
+import { usualOptions } from '#advice/sheet-options.ts';
+import type { SheetOptions } from '#advice/sheet-step.ts';
 import { proofOf } from '#advice/tests/proof.ts';
-import { runState } from '#bench/run-state.ts';
+import { type RunState, runState } from '#bench/run-state.ts';
 import { turnLog, wayHome } from '#bench/way-home.ts';
+import { type Language, languageNamed } from '#record/language.ts';
 import type { Parsed } from '#record/parsed.ts';
 import type { RunEntry } from '#record/run.ts';
-import { setFacts } from '#record/set-facts.ts';
+import { type SetFacts, setFacts } from '#record/set-facts.ts';
 import { shownWords } from '#record/shown-words.ts';
-import { dayWords, paperNamed } from '#report/printed-document.ts';
+import { paperNamed } from '#report/printed-document.ts';
 import type { NetTurn, ReportPaper } from '#report/report-paper.ts';
-import { unitsNamed } from '#report/report-units.ts';
 import { curvesOf, dialErrorsOf } from './run-curves.ts';
 
 /** What is chosen for a report, in words from outside. */
@@ -20,23 +23,41 @@ export interface ReportAsked {
 }
 
 /** The first and the last day of a run: a clock that was set back may have dated the last entry before the first. */
-function days(entries: readonly RunEntry[]): Pick<ReportPaper, 'from' | 'to'> {
+function days(entries: readonly RunEntry[], { day }: Language): Pick<ReportPaper, 'from' | 'to'> {
 	const ends = entries.reduce(
 		({ firstMs, lastMs }, { atMs }) => ({ firstMs: Math.min(firstMs, atMs), lastMs: Math.max(lastMs, atMs) }),
 		{ firstMs: Number.POSITIVE_INFINITY, lastMs: Number.NEGATIVE_INFINITY },
 	);
-	return { from: dayWords(ends.firstMs), to: dayWords(ends.lastMs) };
+	return { from: day(ends.firstMs), to: day(ends.lastMs) };
 }
 
-/** What a run's report is made from; or why there is none. */
+/** What the sheet asked and what was answered, in the order of the sheet. */
+function answersSaid(facts: SetFacts, state: RunState, language: Language): ReportPaper['answers'] {
+	const sheet = makeSheet(facts, { ...usualOptions, ...(state.options as Partial<SheetOptions>) }, language);
+	const questions = sheet.ok ? sheet.value.steps.flatMap((step) => step.questions) : [];
+	return questions.flatMap(({ id, words, answer: kind }) => {
+		const answer = state.answers[id]?.trim();
+		if (!answer) return [];
+		return [{ question: words, answer: kind === 'yes or no' ? language.term(answer) : answer }];
+	});
+}
+
+/** What a run's report is made from, as names from outside ask for it; or why there is none. */
 export function runReport(run: string, entries: readonly RunEntry[], asked: ReportAsked): Parsed<ReportPaper> {
 	const paper = paperNamed(asked.paper ?? 'A4');
 	if (paper === null) return { ok: false, words: `paper: cannot use "${asked.paper}": give A4 or Letter` };
-	const words = asked.words ?? 'US';
-	if (words !== 'US' && words !== 'UK')
-		return { ok: false, words: `words: cannot use "${asked.words}": give US or UK` };
-	const units = unitsNamed(asked.units ?? 'kc');
-	if (units === null) return { ok: false, words: `units: cannot use "${asked.units}": give kc, kHz or m` };
+	const language = languageNamed(asked.words, asked.units);
+	if (!language.ok) return language;
+	return reportPaper(run, entries, { paper, language: language.value, shop: asked.shop?.trim().slice(0, 300) || null });
+}
+
+/** What a run's report is made from; or why there is none. */
+export function reportPaper(
+	run: string,
+	entries: readonly RunEntry[],
+	chosen: Pick<ReportPaper, 'paper' | 'language' | 'shop'>,
+): Parsed<ReportPaper> {
+	const { language } = chosen;
 	const state = runState(run, entries);
 	if (state.card === null)
 		return { ok: false, words: `there is no run "${shownWords(run, 64)}": npx peakwright runs lists them` };
@@ -46,7 +67,6 @@ export function runReport(run: string, entries: readonly RunEntry[], asked: Repo
 		const gains = state.turns.flatMap((turn) => (turn.adjuster === adjuster && turn.gainDb ? [turn.gainDb.value] : []));
 		return { adjuster, eighths, gainDb: gains.length === 0 ? null : gains.reduce((sum, gain) => sum + gain, 0) };
 	});
-	const shop = asked.shop?.trim().slice(0, 300);
 	return {
 		ok: true,
 		value: {
@@ -56,20 +76,18 @@ export function runReport(run: string, entries: readonly RunEntry[], asked: Repo
 				state.testGear,
 				state.testReadings,
 				knownGenerators(state.dial.checks, entries.at(-1)?.atMs ?? 0),
+				language,
 			),
 			readings: state.testReadings,
 			turns,
 			curves: curvesOf(state.sweeps),
 			dials: dialErrorsOf(state.dial, entries.at(-1)?.atMs ?? 0),
-			log: turnLog(state).toReversed(),
+			log: turnLog(state, language).toReversed(),
 			notes: state.notes,
-			answers: state.answers,
+			answers: answersSaid(facts.value, state, language),
 			photos: [],
-			...days(entries),
-			shop: shop ? shop : null,
-			paper,
-			words,
-			units,
+			...days(entries, language),
+			...chosen,
 		},
 	};
 }

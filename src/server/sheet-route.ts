@@ -1,10 +1,11 @@
 import { Hono } from 'hono';
 import { makeSheet } from '#advice/sheet.ts';
 import { sheetOptions } from '#advice/sheet-options.ts';
+import { languageOf } from '#record/language.ts';
 import type { Parsed } from '#record/parsed.ts';
 import type { SetCard } from '#record/set-card.ts';
 import { setFacts } from '#record/set-facts.ts';
-import { dayWords, type PrintedDocument, paperNamed } from '#report/printed-document.ts';
+import { type PrintedDocument, paperNamed } from '#report/printed-document.ts';
 import type { PrintedPhoto } from '#report/printed-photo.ts';
 import { sheetDocument } from '#report/sheet-document.ts';
 import type { Album } from '#storage/album.ts';
@@ -25,12 +26,19 @@ function asked(
 	if (paper === null) return { ok: false, words: `paper: cannot use "${query.paper}": give A4 or Letter` };
 	const facts = setFacts(card);
 	if (!facts.ok) return facts;
-	const sheet = makeSheet(facts.value, options.value);
+	const language = languageOf(options.value.words, options.value.units);
+	const sheet = makeSheet(facts.value, options.value, language);
 	if (!sheet.ok) return sheet;
-	const day = dayWords(atMs);
 	return {
 		ok: true,
-		value: sheetDocument({ facts: facts.value, sheet: sheet.value, options: options.value, photos, paper, day }),
+		value: sheetDocument({
+			facts: facts.value,
+			sheet: sheet.value,
+			language,
+			photos,
+			paper,
+			day: language.day(atMs),
+		}),
 	};
 }
 

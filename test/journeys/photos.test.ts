@@ -3,7 +3,7 @@ import { join } from 'node:path';
 import { afterEach, expect, test } from 'vitest';
 import type { Photo } from '../../src/record/photo.ts';
 import { photoFile } from '../photo-file.ts';
-import { axeFaults, openPage, scratchFolder } from './open-page.ts';
+import { axeFaults, beginIfStep, openPage, scratchFolder } from './open-page.ts';
 
 const closing: (() => Promise<void>)[] = [];
 afterEach(async () => {
@@ -63,6 +63,45 @@ test('a photograph is added, adjusters get their numbers by a tap and by keys, o
 	await page.getByText('Here stand the chassis').waitFor();
 	expect(await kept()).toBeUndefined();
 	expect(faults.filter((fault) => !fault.includes('422'))).toEqual([]);
+});
+
+test('the bench shows the plan over the photograph that the person chose, and keeps to it', async () => {
+	const { page, program, faults, close } = await openPage();
+	closing.push(close);
+	const photos = `${program.address}/api/sets/thistlemoor-tm-517/photos`;
+	for (const [view, adjuster] of [
+		['top', 'if2-secondary'],
+		['under', 'wave-trap'],
+	]) {
+		const answer = await fetch(photos, { method: 'POST', body: new Uint8Array(await photoFile(800, 600)) });
+		const { photo } = (await answer.json()) as { photo: Photo };
+		const words = { view, moment: 'any time', caption: '', places: [{ adjuster, x: 0.3, y: 0.6 }] };
+		await fetch(`${program.address}/api/photos/${photo.id}`, { method: 'PUT', body: JSON.stringify(words) });
+	}
+	await beginIfStep(page, program.address);
+	const plans = page.getByRole('group', { name: 'Chassis plan' });
+	await plans.getByRole('button', { name: 'Drawn plan', pressed: true }).waitFor();
+	await plans.getByRole('button', { name: 'Chassis from below' }).click();
+	await page.getByRole('img', { name: 'Chassis from below, with 1 numbered adjusters' }).waitFor();
+	await page.getByRole('button', { name: 'T2 sec.' }).click();
+	await page.getByText('Number 1 is not on this photograph; see Chassis from above.').waitFor();
+	await plans.getByRole('button', { name: 'Chassis from above' }).click();
+	await expect.poll(() => page.locator('.tag.active').count()).toBe(1);
+	expect(await axeFaults(page)).toEqual([]);
+	if (shots) {
+		mkdirSync(shots, { recursive: true });
+		for (const [width, height, scheme] of [
+			[1280, 800, 'light'],
+			[390, 844, 'dark'],
+		] as const) {
+			await page.emulateMedia({ colorScheme: scheme });
+			await page.setViewportSize({ width, height });
+			await page.screenshot({ path: join(shots, `plan-${width}-${scheme}.png`), fullPage: width < 400 });
+		}
+	}
+	await page.reload();
+	await plans.getByRole('button', { name: 'Chassis from above', pressed: true }).waitFor();
+	expect(faults).toEqual([]);
 });
 
 test('a set is found on the shelf by its tubes, and one from another shelf is taken in from its file', async () => {

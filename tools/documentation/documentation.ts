@@ -12,6 +12,7 @@ import { drawings } from './drawings.ts';
 import { filesPage } from './files-page.ts';
 import { headingId } from './heading-id.ts';
 import { layerDrawing } from './layer-drawing.ts';
+import { sentences } from './sentences.ts';
 
 const json = (value: object): string => `${JSON.stringify(value, null, '\t')}\n`;
 
@@ -37,6 +38,7 @@ export async function documentation(): Promise<ReadonlyMap<string, string>> {
 		['docs/peakwright.1', manualPage(commands, packageVersion())],
 		['docs/set-card.schema.json', json(setCardJsonSchema())],
 		['docs/instrument.schema.json', json(instrumentJsonSchema())],
+		['docs/sentences.json', json(sentences())],
 		...drawings(),
 		['docs/drawings/layers.svg', `${printed(layerDrawing())}\n`],
 	]);

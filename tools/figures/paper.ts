@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { makeSheet } from '../../src/advice/sheet.ts';
 import { usualOptions } from '../../src/advice/sheet-options.ts';
+import { usualLanguage } from '../../src/record/language.ts';
 import { parseSetCard } from '../../src/record/set-card-file.ts';
 import { setFacts } from '../../src/record/set-facts.ts';
 import { sheetDocument } from '../../src/report/sheet-document.ts';
@@ -21,7 +22,7 @@ async function sheetMs(round: number): Promise<number> {
 	const paper = sheetDocument({
 		facts: facts.value,
 		sheet: sheet.value,
-		options: usualOptions,
+		language: usualLanguage,
 		photos: [],
 		paper: 'A4',
 		day,

@@ -6,6 +6,7 @@ import { runState } from '../../src/bench/run-state.ts';
 import { chassisPlan } from '../../src/draw/chassis-plan.ts';
 import { parseExchange } from '../../src/record/exchange.ts';
 import { parseInstrumentDescription, rangeEnds } from '../../src/record/instrument-description.ts';
+import { usualLanguage } from '../../src/record/language.ts';
 import { parseSetCard } from '../../src/record/set-card-file.ts';
 import { setFacts } from '../../src/record/set-facts.ts';
 import { benchCard } from '../../src/report/bench-card.ts';
@@ -71,7 +72,7 @@ const card: FuzzedParser = {
 				sheetDocument({
 					facts: facts.value,
 					sheet: sheet.value,
-					options: usualOptions,
+					language: usualLanguage,
 					photos: [],
 					paper: 'A4',
 					day: '2026-01-01',

@@ -1,5 +1,5 @@
 import { avcFallDb, strongInputV, widthRatios } from '#core/receiver/test-figures.ts';
-import { frequencyWords, voltageWords } from '#record/quantity-words.ts';
+import { voltageWords } from '#record/quantity-words.ts';
 import type { SetFacts } from '#record/set-facts.ts';
 import type { TestName } from '#record/test-reading.ts';
 import type { ReadingBook } from './finding.ts';
@@ -10,8 +10,6 @@ import type { Ask } from './standard-test.ts';
 export const avcInputsV = [1e-5, 3e-5, 1e-4, 3e-4, 1e-3, 3e-3, 1e-2, 3e-2, strongInputV] as const;
 /** Where the output counts as distorted (one of several usages). */
 const distortedShare = 0.1;
-
-const kc = (frequencyHz: number): string => frequencyWords(frequencyHz, 'US');
 
 /** Id of the reading of sensitivity at a mark. */
 export const sensitivityAsk = (dialHz: number): string => `sensitivity ${dialHz / 1e3} kc`;
@@ -52,13 +50,14 @@ export function centreHz(book: ReadingBook, middleHz: number): number | null {
 export function testAsks(facts: SetFacts, book: ReadingBook): readonly Ask[] {
 	const marks = testMarks(facts);
 	const { lowHz, middleHz, highHz } = marks;
-	const standard = `the meter shows ${voltageWords(book.standardV)}`;
+	const { say, dial, frequency } = book.language;
+	const standard = say`the meter shows ${voltageWords(book.standardV)}`;
 	const reference = book.valueOf(sensitivityAsk(middleHz));
-	const times = (ratio: number): string => (ratio === 1 ? 'the input that was read' : `${ratio} times the input`);
+	const times = (ratio: number): string => (ratio === 1 ? say`the input that was read` : say`${ratio} times the input`);
 	const inputTimes = (ratio: number): string =>
 		reference
-			? `${voltageWords(reference.value * ratio)}, ${times(ratio)} at ${kc(middleHz)}`
-			: `${times(ratio)} at ${kc(middleHz)}`;
+			? say`${voltageWords(reference.value * ratio)}, ${times(ratio)} at ${dial(middleHz)}`
+			: say`${times(ratio)} at ${dial(middleHz)}`;
 	const centre = centreHz(book, middleHz);
 	const asks: Ask[] = [];
 	const ask = (
@@ -77,136 +76,140 @@ export function testAsks(facts: SetFacts, book: ReadingBook): readonly Ask[] {
 		ask(
 			'sensitivity',
 			sensitivityAsk(dialHz),
-			`Input at ${kc(dialHz)}`,
+			say`Input at ${dial(dialHz)}`,
 			'input volts',
 			dialHz,
 			{ kind: 'input at best', near: 'dial' },
-			`Pointer on ${kc(dialHz)}, volume full up. Tune the generator near it for most output. Set its attenuator until ${standard}. Type the input and where the generator stands, such as 21 uV at 1001.2 kc.`,
+			say`Pointer on ${dial(dialHz)}, volume full up. Tune the generator near it for most output. Set its attenuator until ${standard}. Type the input and where the generator stands, such as 21 uV at 1001.2 kc.`,
 		);
 	ask(
 		'sensitivity',
 		'output doubled',
-		'Output at twice the input',
+		say`Output at twice the input`,
 		'output volts',
 		middleHz,
 		{ kind: 'output at best', ratio: 2, depth: 0.3 },
-		`Pointer on ${kc(middleHz)}, generator tuned for most output. Set the input to ${inputTimes(2)}. Type the output.`,
+		say`Pointer on ${dial(middleHz)}, generator tuned for most output. Set the input to ${inputTimes(2)}. Type the output.`,
 	);
 	ask(
 		'signal to noise',
 		'tone on',
-		'Output with the tone',
+		say`Output with the tone`,
 		'output volts',
 		middleHz,
 		{ kind: 'output at best', ratio: 1, depth: 0.3 },
-		`Set the input to ${inputTimes(1)}, tone on. Type the output.`,
+		say`Set the input to ${inputTimes(1)}, tone on. Type the output.`,
 	);
 	ask(
 		'signal to noise',
 		'tone off',
-		'Output without the tone',
+		say`Output without the tone`,
 		'output volts',
 		middleHz,
 		{ kind: 'output at best', ratio: 1, depth: 0 },
-		'Switch the modulation off, the carrier stays. Type the output.',
+		say`Switch the modulation off, the carrier stays. Type the output.`,
 	);
 	for (const ratio of widthRatios)
 		for (const side of [-1, 1] as const)
 			ask(
 				'selectivity',
 				edgeAsk(ratio, side),
-				`Edge ${side < 0 ? 'below' : 'above'} at ${ratio} times the input`,
+				side < 0 ? say`Edge below, ${ratio} times` : say`Edge above, ${ratio} times`,
 				'frequency',
 				middleHz,
 				{ kind: 'edge', ratio, side },
-				`Set the input to ${inputTimes(ratio)}. Begin far ${side < 0 ? 'below' : 'above'} and come in until ${standard}. Type the generator's frequency.`,
+				side < 0
+					? say`Set the input to ${inputTimes(ratio)}. Begin far below and come in until ${standard}. Type the generator's frequency.`
+					: say`Set the input to ${inputTimes(ratio)}. Begin far above and come in until ${standard}. Type the generator's frequency.`,
 			);
 	for (const side of [-1, 1] as const) {
 		const { channelHz } = book.gear;
 		const where =
 			centre === null
-				? `${kc(channelHz)} ${side < 0 ? 'below' : 'above'} the middle of the two edges`
-				: kc(centre + side * channelHz);
+				? side < 0
+					? say`${frequency(channelHz)} below the middle of the two edges`
+					: say`${frequency(channelHz)} above the middle of the two edges`
+				: frequency(centre + side * channelHz);
 		ask(
 			'selectivity',
 			adjacentAsk(side),
-			`Input one channel ${side < 0 ? 'below' : 'above'}`,
+			side < 0 ? say`Input, channel below` : say`Input, channel above`,
 			'input volts',
 			middleHz,
 			{ kind: 'input off tune', offHz: side * channelHz },
-			`Set the generator to ${where}. Raise the input until ${standard}. Type the input.`,
+			say`Set the generator to ${where}. Raise the input until ${standard}. Type the input.`,
 		);
 	}
 	for (const dialHz of [lowHz, middleHz, highHz])
 		ask(
 			'rejection',
 			imageAsk(dialHz),
-			`Image at ${kc(dialHz)}`,
+			say`Image at ${dial(dialHz)}`,
 			'input volts',
 			dialHz,
 			{ kind: 'input at best', near: 'image' },
-			`Pointer on ${kc(dialHz)}. Tune the generator for most output near ${facts.ifHz === null ? 'the dial and twice the IF' : kc(dialHz + (marks.band.oscillator === 'below' ? -2 : 2) * facts.ifHz)}. Raise the input until ${standard}. Type the input.`,
+			say`Pointer on ${dial(dialHz)}. Tune the generator for most output near ${facts.ifHz === null ? say`the dial and twice the IF` : frequency(dialHz + (marks.band.oscillator === 'below' ? -2 : 2) * facts.ifHz)}. Raise the input until ${standard}. Type the input.`,
 		);
 	ask(
 		'rejection',
 		'IF',
-		'Signal at the IF',
+		say`Signal at the IF`,
 		'input volts',
 		lowHz,
 		{ kind: 'input at best', near: 'IF' },
-		`Pointer on ${kc(lowHz)}. Tune the generator for most output near ${facts.ifHz === null ? 'the IF' : kc(facts.ifHz)}. Raise the input until ${standard}. Type the input.`,
+		say`Pointer on ${dial(lowHz)}. Tune the generator for most output near ${facts.ifHz === null ? say`the IF` : frequency(facts.ifHz)}. Raise the input until ${standard}. Type the input.`,
 	);
 	for (const inputV of avcInputsV.toReversed())
 		ask(
 			'AVC',
 			avcAsk(inputV),
-			`Output at ${voltageWords(inputV)}`,
+			say`Output at ${voltageWords(inputV)}`,
 			'output volts',
 			middleHz,
 			{ kind: 'output at input', inputV },
 			inputV === strongInputV
-				? `Pointer on ${kc(middleHz)}, generator tuned for most output, input ${voltageWords(inputV)}. Turn the volume down until ${standard}; then leave it. Type the output.`
-				: `Input ${voltageWords(inputV)}, volume as it is. Type the output.`,
+				? say`Pointer on ${dial(middleHz)}, generator tuned for most output, input ${voltageWords(inputV)}. Turn the volume down until ${standard}; then leave it. Type the output.`
+				: say`Input ${voltageWords(inputV)}, volume as it is. Type the output.`,
 		);
 	const strong = book.valueOf(avcAsk(strongInputV));
 	ask(
 		'AVC',
 		'AVC fall',
-		`Input for ${avcFallDb} dB less output`,
+		say`Input for ${avcFallDb} dB less output`,
 		'input volts',
 		middleHz,
 		{ kind: 'input for fall', fallDb: avcFallDb },
-		`Lower the input from ${voltageWords(strongInputV)} until the output is ${strong ? voltageWords(strong.value / 10 ** (avcFallDb / 20)) : `${avcFallDb} dB below what it was there`}. Type the input.`,
+		say`Lower the input from ${voltageWords(strongInputV)} until the output is ${strong ? voltageWords(strong.value / 10 ** (avcFallDb / 20)) : say`${avcFallDb} dB below what it was there`}. Type the input.`,
 	);
 	if (book.gear.readsDistortion) {
 		ask(
 			'output',
 			'output distorted',
-			`Output at ${100 * distortedShare} % distortion`,
+			say`Output at ${100 * distortedShare} % distortion`,
 			'output volts',
 			middleHz,
 			{ kind: 'output at distortion', distortionShare: distortedShare },
-			`Input 1 mV, 400 c at 30 %. Advance the volume until the distortion meter shows ${100 * distortedShare} %. Type the output.`,
+			say`Input 1 mV, 400 c at 30 %. Advance the volume until the distortion meter shows ${100 * distortedShare} %. Type the output.`,
 		);
 		ask(
 			'distortion',
 			'distortion',
-			'Distortion at the standard output',
+			say`Distortion at the standard output`,
 			'distortion share',
 			middleHz,
 			{ kind: 'distortion' },
-			`Input 1 mV. Volume down until ${standard}. Type the distortion in %.`,
+			say`Input 1 mV. Volume down until ${standard}. Type the distortion in %.`,
 		);
 	}
 	for (const toneHz of tonesHz)
 		ask(
 			'audio response',
 			audioAsk(toneHz),
-			`Output at ${toneHz} c`,
+			say`Output at ${toneHz} c`,
 			'output volts',
 			middleHz,
 			{ kind: 'output at tone', toneHz },
-			`Input 1 mV, volume as the AVC test left it, tone control bright. Modulate with ${toneHz} c at 30 %. Type the output.`,
+			say`Input 1 mV, volume as the AVC test left it, tone control bright. Modulate with ${toneHz} c at 30 %. Type the output.`,
 		);
 	for (const [volume, label] of [
 		[1, 'full up'],
@@ -215,36 +218,52 @@ export function testAsks(facts: SetFacts, book: ReadingBook): readonly Ask[] {
 		ask(
 			'hum',
 			`hum ${label}`,
-			`Hum, volume ${label}`,
+			volume === 0 ? say`Hum, volume down` : say`Hum, volume full up`,
 			'output volts',
 			middleHz,
 			{ kind: 'quiet output', volume },
-			`Generator off, pointer at a quiet spot, volume ${label}. Type the output.`,
+			volume === 0
+				? say`Generator off, pointer at a quiet spot, volume down. Type the output.`
+				: say`Generator off, pointer at a quiet spot, volume full up. Type the output.`,
 		);
 	for (const dialHz of oscillatorMarksHz(marks))
 		ask(
 			'oscillator',
 			oscillatorAsk(dialHz),
-			`Oscillator at ${kc(dialHz)}`,
+			say`Oscillator at ${dial(dialHz)}`,
 			'frequency',
 			dialHz,
 			{ kind: 'oscillator' },
-			`Pointer on ${kc(dialHz)}. Find the oscillator on a second receiver standing near${facts.ifHz === null ? '' : `, about ${kc(dialHz + (marks.band.oscillator === 'below' ? -1 : 1) * facts.ifHz)}`}, or by a counter's loop without contact. Type its frequency, or "none" when it is silent.`,
+			facts.ifHz === null
+				? say`Pointer on ${dial(dialHz)}. Find the oscillator on a second receiver standing near, or by a counter's loop without contact. Type its frequency, or "none" when it is silent.`
+				: say`Pointer on ${dial(dialHz)}. Find the oscillator on a second receiver standing near, about ${frequency(dialHz + (marks.band.oscillator === 'below' ? -1 : 1) * facts.ifHz)}, or by a counter's loop without contact. Type its frequency, or "none" when it is silent.`,
 		);
-	for (const [id, point, at, words] of [
-		['converter grid at dial', 'converter grid', 'dial', `the converter's signal grid, generator at ${kc(middleHz)}`],
-		['converter grid at IF', 'converter grid', 'IF', "the converter's signal grid, generator at the IF"],
-		['IF grid', 'IF grid', 'IF', "the IF tube's grid, generator at the IF"],
-		['audio grid', 'audio grid', 'tone', 'the top of the volume control, 400 c without carrier'],
+	for (const [id, point, at, label, words] of [
+		[
+			'converter grid at dial',
+			'converter grid',
+			'dial',
+			say`Converter grid, signal`,
+			say`the converter's signal grid, generator at ${dial(middleHz)}`,
+		],
+		[
+			'converter grid at IF',
+			'converter grid',
+			'IF',
+			say`Converter grid, IF`,
+			say`the converter's signal grid, generator at the IF`,
+		],
+		['IF grid', 'IF grid', 'IF', say`IF grid`, say`the IF tube's grid, generator at the IF`],
+		['audio grid', 'audio grid', 'tone', say`Audio grid`, say`the top of the volume control, 400 c without carrier`],
 	] as const)
 		ask(
 			'stage gain',
 			id,
-			`Input at ${id}`,
+			label,
 			'input volts',
 			middleHz,
 			{ kind: 'input at point', point, at },
-			`Set unplugged, discharged and proved dead: clip the lead through 0.1 mfd (630 V) to ${words}. Power, hands off. Set the level until ${standard}. Type it.`,
+			say`Set unplugged, discharged and proved dead: clip the lead through 0.1 mfd (630 V) to ${words}. Power, hands off. Set the level until ${standard}. Type it.`,
 		);
 	return asks;
 }

@@ -18,6 +18,7 @@ export function avcCurve(book: ReadingBook): readonly { readonly inputV: number;
 /** The AVC figure of merit: how far the input may fall until the output is 10 dB down. */
 export function avcFindings(book: ReadingBook): readonly Finding[] {
 	const fall = book.of('AVC fall');
+	const { say } = book.language;
 	if (!fall) return [];
 	const curve = avcCurve(book);
 	const at = curve.findIndex(({ inputV }) => fall.value !== null && inputV < fall.value);
@@ -32,30 +33,30 @@ export function avcFindings(book: ReadingBook): readonly Finding[] {
 		first && second ? ratioDb(first.outputV / second.outputV) / ratioDb(first.inputV / second.inputV) : slope / 2;
 	const budget: BudgetShare[] = [
 		{
-			from: "generator's volts",
+			from: say`generator's volts`,
 			size:
 				withinLimit(book.gear.generatorLimitDb ?? unknownVoltsDb) * Math.abs(1 - strongSlope / Math.max(slope, 0.1)),
 			isSystematic: true,
 		},
 		{
-			from: 'output meter over this range',
+			from: say`output meter over this range`,
 			size: withinLimit(book.gear.meterLimitDb) / Math.max(slope, 0.1),
 			isSystematic: true,
 		},
 		book.attenuatorShare,
 		{
-			from: 'setting the output',
+			from: say`setting the output`,
 			size: (book.settingShare.size * book.outputPerInput) / Math.max(slope, 0.1),
 			isSystematic: false,
 		},
-		digitShare(fall, 'last digit'),
+		digitShare(fall, say`last digit`),
 	];
 	return [
 		plainFinding(
 			{
 				id: 'AVC',
 				test: 'AVC',
-				label: `AVC, from ${voltageWords(strongInputV)}`,
+				label: say`AVC, from ${voltageWords(strongInputV)}`,
 				unit: 'dB',
 				better: 'more',
 				budget,

@@ -2,6 +2,7 @@ import { type BenchSet, tuningAtMark, valuesAt } from '#core/receiver/bench-set.
 import { designs } from '#core/receiver/designs/designs.ts';
 import { factoryTurns } from '#core/receiver/factory.ts';
 import { type TestFigures, testFigures, widthRatios } from '#core/receiver/test-figures.ts';
+import { type Language, usualLanguage } from '#record/language.ts';
 import type { SetFacts } from '#record/set-facts.ts';
 import type { TestGear } from '#record/test-reading.ts';
 import { dialId, imageAsk, sensitivityAsk } from './asks.ts';
@@ -37,7 +38,12 @@ export function figuresById(figures: TestFigures, marks: TestMarks): ReadonlyMap
 const designSpreadDb = 3;
 const designSpreadShare = 0.15;
 
-function fromCircuits(design: BenchSet['design'], marks: TestMarks, channelHz: number): readonly Expected[] {
+function fromCircuits(
+	design: BenchSet['design'],
+	marks: TestMarks,
+	channelHz: number,
+	{ say }: Language,
+): readonly Expected[] {
 	const set: BenchSet = { design, faults: [], turns: factoryTurns(design), pointerSlipM: 0 };
 	const figures = testFigures(
 		(dialHz, volume) => valuesAt(set, tuningAtMark(set, dialHz), volume),
@@ -58,7 +64,7 @@ function fromCircuits(design: BenchSet['design'], marks: TestMarks, channelHz: n
 				low,
 				high,
 				basis: 'its own circuits',
-				reason: `computed from the design of ${design.name}, parts as drawn`,
+				reason: say`computed from the design of ${design.name}, parts as drawn`,
 			},
 		];
 	});
@@ -67,9 +73,14 @@ function fromCircuits(design: BenchSet['design'], marks: TestMarks, channelHz: n
 const computed = new Map<string, readonly Expected[]>();
 
 /** The same design gives the same figures: they are computed once, since that takes some tenths of a second. */
-function circuitsOnce(design: BenchSet['design'], marks: TestMarks, channelHz: number): readonly Expected[] {
-	const key = JSON.stringify([design.id, marks.lowHz, marks.middleHz, marks.highHz, channelHz]);
-	const list = computed.get(key) ?? fromCircuits(design, marks, channelHz);
+function circuitsOnce(
+	design: BenchSet['design'],
+	marks: TestMarks,
+	channelHz: number,
+	language: Language,
+): readonly Expected[] {
+	const key = JSON.stringify([language.tag, design.id, marks.lowHz, marks.middleHz, marks.highHz, channelHz]);
+	const list = computed.get(key) ?? fromCircuits(design, marks, channelHz, language);
 	computed.set(key, list);
 	return list;
 }
@@ -84,7 +95,7 @@ export function oneCircuitImageDb(dialHz: number, imageHz: number, q: number): n
 }
 
 /** Ranges for a table superhet with one tuned circuit before its converter: common practice and chosen, never an army or tuner figure. */
-function fromCustom(facts: SetFacts, marks: TestMarks): readonly Expected[] {
+function fromCustom(facts: SetFacts, marks: TestMarks, { say }: Language): readonly Expected[] {
 	const custom = (id: string, low: number, high: number, reason: string): Expected => ({
 		id,
 		low,
@@ -97,7 +108,7 @@ function fromCustom(facts: SetFacts, marks: TestMarks): readonly Expected[] {
 	const imageHz = (dialHz: number): number => dialHz + (marks.band.oscillator === 'below' ? -2 : 2) * (ifHz ?? 0);
 	return [
 		...dialsHz.map((dialHz) =>
-			custom(sensitivityAsk(dialHz), 5e-6, 60e-6, 'table sets of this kind commonly need 5 to 60 uV'),
+			custom(sensitivityAsk(dialHz), 5e-6, 60e-6, say`table sets of this kind commonly need 5 to 60 uV`),
 		),
 		...(ifHz === null
 			? []
@@ -108,31 +119,35 @@ function fromCustom(facts: SetFacts, marks: TestMarks): readonly Expected[] {
 							imageAsk(dialHz),
 							oneCircuitImageDb(dialHz, imageHz(dialHz), antennaQ.low),
 							oneCircuitImageDb(dialHz, imageHz(dialHz), antennaQ.high),
-							`one tuned circuit of Q ${antennaQ.low} to ${antennaQ.high} before the converter`,
+							say`one tuned circuit of Q ${antennaQ.low} to ${antennaQ.high} before the converter`,
 						),
 					)),
-		custom('width 2', 5e3, 13e3, 'two IF transformers commonly leave 5 to 13 kc at twice the input'),
-		custom('AVC', 25, 60, 'simple AVC commonly lets the input fall 25 to 60 dB'),
+		custom('width 2', 5e3, 13e3, say`two IF transformers commonly leave 5 to 13 kc at twice the input`),
+		custom('AVC', 25, 60, say`simple AVC commonly lets the input fall 25 to 60 dB`),
 	];
 }
 
 /** Dials of table sets are commonly accepted within this, hertz: common practice, seen in a restorers' forum. */
 const dialHz = 5e3;
 
-function dialRanges({ lowHz, middleHz, highHz }: TestMarks): readonly Expected[] {
+function dialRanges({ lowHz, middleHz, highHz }: TestMarks, { say }: Language): readonly Expected[] {
 	return [lowHz, middleHz, highHz].map((markHz) => ({
 		id: dialId(markHz),
 		low: -dialHz,
 		high: dialHz,
 		basis: 'common practice',
-		reason: 'dials of such sets are commonly accepted within 5 kc',
+		reason: say`dials of such sets are commonly accepted within 5 kc`,
 	}));
 }
 
 /** What this class of set can be expected to do: from its own circuits where they are known, else by custom. */
-export function expectedFigures(facts: SetFacts, gear: Pick<TestGear, 'channelHz'>): readonly Expected[] {
+export function expectedFigures(
+	facts: SetFacts,
+	gear: Pick<TestGear, 'channelHz'>,
+	language: Language = usualLanguage,
+): readonly Expected[] {
 	const marks = testMarks(facts);
 	const design = designs[facts.card.virtualSet ?? ''];
-	const list = design ? circuitsOnce(design, marks, gear.channelHz) : fromCustom(facts, marks);
-	return [...list, ...dialRanges(marks)];
+	const list = design ? circuitsOnce(design, marks, gear.channelHz, language) : fromCustom(facts, marks, language);
+	return [...list, ...dialRanges(marks, language)];
 }

@@ -1,3 +1,4 @@
+import { type Language, usualLanguage } from '#record/language.ts';
 import type { TestGear, TestReading } from '#record/test-reading.ts';
 import type { BudgetShare, Finding } from './standard-test.ts';
 
@@ -46,10 +47,13 @@ export function plainFinding(
 export class ReadingBook {
 	readonly #byAsk: ReadonlyMap<string, TestReading>;
 	readonly gear: TestGear;
+	/** In which findings are said. */
+	readonly language: Language;
 
-	constructor(readings: readonly TestReading[], gear: TestGear) {
+	constructor(readings: readonly TestReading[], gear: TestGear, language: Language = usualLanguage) {
 		this.#byAsk = new Map(readings.filter(({ moment }) => moment === gear.moment).map((one) => [one.ask, one]));
 		this.gear = gear;
+		this.language = language;
 	}
 
 	/** A reading, or nothing where it was not taken. */
@@ -81,7 +85,7 @@ export class ReadingBook {
 	/** What the output meter's own error does to an input that was read at the standard output. */
 	get meterShare(): BudgetShare {
 		return {
-			from: 'output meter',
+			from: this.language.say`output meter`,
 			size: withinLimit(this.gear.meterLimitDb) / this.outputPerInput,
 			isSystematic: true,
 		};
@@ -89,12 +93,25 @@ export class ReadingBook {
 
 	/** Scatter of setting the output to a mark twice. */
 	get settingShare(): BudgetShare {
-		return { from: 'setting the output', size: (Math.SQRT2 * settingDb) / this.outputPerInput, isSystematic: false };
+		return {
+			from: this.language.say`setting the output`,
+			size: (Math.SQRT2 * settingDb) / this.outputPerInput,
+			isSystematic: false,
+		};
+	}
+
+	/** An output read again on another day: hum, noise and line voltage are not the same twice (chosen). */
+	get againShare(): BudgetShare {
+		return { from: this.language.say`reading it again`, size: 0.3, isSystematic: false };
 	}
 
 	/** A ratio of two settings of the attenuator. */
 	get attenuatorShare(): BudgetShare {
-		return { from: 'attenuator steps', size: withinLimit(this.gear.attenuatorLimitDb), isSystematic: false };
+		return {
+			from: this.language.say`attenuator steps`,
+			size: withinLimit(this.gear.attenuatorLimitDb),
+			isSystematic: false,
+		};
 	}
 }
 
@@ -102,6 +119,3 @@ export class ReadingBook {
 const settingDb = 0.1;
 /** Voice coils of small sets: common practice. */
 export const usualLoadOhm = 3.2;
-
-/** An output read again on another day: hum, noise and line voltage are not the same twice (chosen). */
-export const againShare: BudgetShare = { from: 'reading it again', size: 0.3, isSystematic: false };

@@ -1,6 +1,5 @@
 import { audioAsk, tonesHz } from './asks.ts';
 import {
-	againShare,
 	digitShare,
 	levelFinding,
 	plainFinding,
@@ -14,18 +13,19 @@ import type { BudgetShare, Finding } from './standard-test.ts';
 /** What was found of the output: most before distortion, distortion at the standard output, hum. */
 export function outputFindings(book: ReadingBook): readonly Finding[] {
 	const findings: Finding[] = [];
+	const { say } = book.language;
 	const { loadOhm, meterLimitDb } = book.gear;
-	const meter: BudgetShare = { from: 'output meter', size: withinLimit(meterLimitDb), isSystematic: true };
+	const meter: BudgetShare = { from: say`output meter`, size: withinLimit(meterLimitDb), isSystematic: true };
 	const distorted = book.valueOf('output distorted');
 	if (distorted) {
-		const remarks = loadOhm === undefined ? [`the load is not known: ${usualLoadOhm} ohms are assumed`] : [];
-		const budget = [meter, digitShare(distorted, 'last digit'), againShare];
+		const remarks = loadOhm === undefined ? [say`the load is not known: ${usualLoadOhm} ohms are assumed`] : [];
+		const budget = [meter, digitShare(distorted, say`last digit`), book.againShare];
 		findings.push(
 			levelFinding(
 				{
 					id: 'output',
 					test: 'output',
-					label: 'Output at 10 % distortion',
+					label: say`Output at 10 % distortion`,
 					unit: 'W',
 					better: 'more',
 					budget,
@@ -40,15 +40,15 @@ export function outputFindings(book: ReadingBook): readonly Finding[] {
 	if (distortion) {
 		// A tenth of what the meter shows (chosen: service meters of distortion say 5 to 10 % of reading).
 		const budget: BudgetShare[] = [
-			{ from: 'distortion meter', size: 0.1 * distortion.value, isSystematic: true },
-			{ from: 'last digit', size: distortion.uncertainty, isSystematic: false },
+			{ from: say`distortion meter`, size: 0.1 * distortion.value, isSystematic: true },
+			{ from: say`last digit`, size: distortion.uncertainty, isSystematic: false },
 		];
 		findings.push(
 			plainFinding(
 				{
 					id: 'distortion',
 					test: 'distortion',
-					label: 'Distortion at the standard output',
+					label: say`Distortion at the standard output`,
 					unit: 'share',
 					better: 'less',
 					budget,
@@ -66,14 +66,14 @@ export function outputFindings(book: ReadingBook): readonly Finding[] {
 				{
 					id: audioAsk(toneHz),
 					test: 'audio response',
-					label: `Audio at ${toneHz} c against ${tonesHz[0]} c`,
+					label: say`Audio at ${toneHz} c against ${tonesHz[0]} c`,
 					unit: 'dB',
 					better: 'neither',
 					budget: [
-						{ ...meter, from: 'output meter over this range' },
-						digitShare(reading, 'last digit'),
-						digitShare(standard, 'last digit at the standard tone'),
-						againShare,
+						{ ...meter, from: say`output meter over this range` },
+						digitShare(reading, say`last digit`),
+						digitShare(standard, say`last digit at the standard tone`),
+						book.againShare,
 					],
 				},
 				ratioDb(reading.value / standard.value),
@@ -88,10 +88,10 @@ export function outputFindings(book: ReadingBook): readonly Finding[] {
 				{
 					id: `hum ${label}`,
 					test: 'hum',
-					label: `Hum and noise, volume ${label}`,
+					label: label === 'down' ? say`Hum and noise, volume down` : say`Hum and noise, volume full up`,
 					unit: 'dB',
 					better: 'more',
-					budget: [meter, digitShare(hum, 'last digit'), againShare],
+					budget: [meter, digitShare(hum, say`last digit`), book.againShare],
 				},
 				ratioDb(book.standardV / hum.value),
 			),

@@ -1,3 +1,4 @@
+import { type Language, usualLanguage } from '#record/language.ts';
 import type { SetFacts } from '#record/set-facts.ts';
 import type { TestGear, TestName, TestReading } from '#record/test-reading.ts';
 import { antennaHookUp, groundLead } from '../draft-step.ts';
@@ -9,114 +10,116 @@ import type { StandardTest } from './standard-test.ts';
 
 type Told = Omit<StandardTest, 'hookUp' | 'cannot' | 'asks'>;
 
-const told: readonly Told[] = [
+const told = ({ say }: Language): readonly Told[] => [
 	{
 		name: 'sensitivity',
-		title: 'Sensitivity',
-		measures: 'how little signal behind the dummy antenna gives 50 mW of a 400 c tone at 30 % modulation',
-		source: { words: 'Kennedy, as quoted on a teaching page: 400 c, 30 %, 50 mW [kennedy]', status: 'seen' },
+		title: say`Sensitivity`,
+		measures: say`how little signal behind the dummy antenna gives 50 mW of a 400 c tone at 30 % modulation`,
+		source: { words: say`Kennedy, as quoted on a teaching page: 400 c, 30 %, 50 mW [kennedy]`, status: 'seen' },
 		steps: [
-			'Warm up half an hour. Volume full up, tone control bright.',
-			'Pointer on the mark, generator tuned to the set, attenuator for the standard output.',
+			say`Warm up half an hour. Volume full up, tone control bright.`,
+			say`Pointer on the mark, generator tuned to the set, attenuator for the standard output.`,
 		],
-		budget: ["generator's volts", 'output meter', 'setting the output', 'last digit', 'setting the pointer'],
+		budget: [
+			say`generator's volts`,
+			say`output meter`,
+			say`setting the output`,
+			say`last digit`,
+			say`setting the pointer`,
+		],
 	},
 	{
 		name: 'signal to noise',
-		title: 'Signal to noise',
-		measures: 'how far the tone stands above the noise at the input for the standard output, modulation on against off',
-		source: { words: 'modulation on and off, as reported of a receiver specification', status: 'common practice' },
-		steps: ['The meter must read true volts of everything, not the tone alone.'],
-		budget: ['output meter over this range', 'last digits'],
+		title: say`Signal to noise`,
+		measures: say`how far the tone stands above the noise at the input for the standard output, modulation on against off`,
+		source: { words: say`modulation on and off, as reported of a receiver specification`, status: 'common practice' },
+		steps: [say`The meter must read true volts of everything, not the tone alone.`],
+		budget: [say`output meter over this range`, say`last digits`],
 	},
 	{
 		name: 'selectivity',
-		title: 'Selectivity',
-		measures:
-			'how much more input gives the same output off tune: widths at 2, 10, 100 and 1,000 times, and one channel away',
-		source: { words: 'input ratio for the same output; the times are customary', status: 'from memory' },
+		title: say`Selectivity`,
+		measures: say`how much more input gives the same output off tune: widths at 2, 10, 100 and 1,000 times, and one channel away`,
+		source: { words: say`input ratio for the same output; the times are customary`, status: 'from memory' },
 		steps: [
-			'The output is the same in every reading, so the detector and AVC stand the same: AVC does not falsify the ratio.',
-			'Come in from far, so that the outermost edge is found.',
+			say`The output is the same in every reading, so the detector and AVC stand the same: AVC does not falsify the ratio.`,
+			say`Come in from far, so that the outermost edge is found.`,
 		],
-		budget: ['attenuator steps', 'setting the output', 'reading the frequencies', 'last digits'],
+		budget: [say`attenuator steps`, say`setting the output`, say`reading the frequencies`, say`last digits`],
 	},
 	{
 		name: 'rejection',
-		title: 'Image and IF rejection',
-		measures: 'how much more input the image and a signal at the IF need for the same output',
+		title: say`Image and IF rejection`,
+		measures: say`how much more input the image and a signal at the IF need for the same output`,
 		source: {
-			words:
-				'ratio of inputs for the same output; image at the dial and twice the IF with the oscillator above [kennedy]',
+			words: say`ratio of inputs for the same output; image at the dial and twice the IF with the oscillator above [kennedy]`,
 			status: 'from memory',
 		},
-		steps: ['The pointer stays; only the generator moves.'],
-		budget: ['attenuator steps', 'setting the output', 'last digits'],
+		steps: [say`The pointer stays; only the generator moves.`],
+		budget: [say`attenuator steps`, say`setting the output`, say`last digits`],
 	},
 	{
 		name: 'AVC',
-		title: 'AVC',
-		measures:
-			'how the output follows the input, and how far the input may fall from 100 mV until the output is 10 dB down',
-		source: { words: 'one of several usages; the starting level differs between them', status: 'from memory' },
-		steps: ['Volume is set once at 100 mV and then left.'],
-		budget: ["generator's volts", 'output meter over this range', 'attenuator steps', 'setting the output'],
+		title: say`AVC`,
+		measures: say`how the output follows the input, and how far the input may fall from 100 mV until the output is 10 dB down`,
+		source: { words: say`one of several usages; the starting level differs between them`, status: 'from memory' },
+		steps: [say`Volume is set once at 100 mV and then left.`],
+		budget: [say`generator's volts`, say`output meter over this range`, say`attenuator steps`, say`setting the output`],
 	},
 	{
 		name: 'output',
-		title: 'Greatest undistorted output',
-		measures: 'the power into the load at 10 % distortion',
-		source: { words: '10 % is customary', status: 'from memory' },
-		steps: ['Never run the output stage without its load.'],
-		budget: ['output meter', 'last digit'],
+		title: say`Greatest undistorted output`,
+		measures: say`the power into the load at 10 % distortion`,
+		source: { words: say`10 % is customary`, status: 'from memory' },
+		steps: [say`Never run the output stage without its load.`],
+		budget: [say`output meter`, say`last digit`],
 	},
 	{
 		name: 'distortion',
-		title: 'Distortion',
-		measures: 'distortion of the 400 c tone at the standard output, 1 mV input',
-		source: { words: 'level and output are customary', status: 'common practice' },
-		steps: ["The generator's own modulation is part of what is read."],
-		budget: ['distortion meter', 'last digit'],
+		title: say`Distortion`,
+		measures: say`distortion of the 400 c tone at the standard output, 1 mV input`,
+		source: { words: say`level and output are customary`, status: 'common practice' },
+		steps: [say`The generator's own modulation is part of what is read.`],
+		budget: [say`distortion meter`, say`last digit`],
 	},
 	{
 		name: 'audio response',
-		title: 'Audio response',
-		measures:
-			'the output at other tones against 400 c, from the modulated signal to the voice coil, IF sidebands included',
-		source: { words: 'tones are chosen; the way is custom of the trade', status: 'common practice' },
+		title: say`Audio response`,
+		measures: say`the output at other tones against 400 c, from the modulated signal to the voice coil, IF sidebands included`,
+		source: { words: say`tones are chosen; the way is custom of the trade`, status: 'common practice' },
 		steps: [
-			"The generator's modulation must stay at 30 % at every tone; where it cannot change its tone, leave this out.",
+			say`The generator's modulation must stay at 30 % at every tone; where it cannot change its tone, leave this out.`,
 		],
-		budget: ['output meter over this range', 'last digits', 'reading it again'],
+		budget: [say`output meter over this range`, say`last digits`, say`reading it again`],
 	},
 	{
 		name: 'hum',
-		title: 'Hum and noise',
-		measures: 'what is left at the output without a signal, below the standard output',
-		source: { words: 'custom of the trade', status: 'common practice' },
-		steps: ['With the volume down what is left comes from supply and output stage.'],
-		budget: ['output meter', 'last digit'],
+		title: say`Hum and noise`,
+		measures: say`what is left at the output without a signal, below the standard output`,
+		source: { words: say`custom of the trade`, status: 'common practice' },
+		steps: [say`With the volume down what is left comes from supply and output stage.`],
+		budget: [say`output meter`, say`last digit`],
 	},
 	{
 		name: 'oscillator',
-		title: 'Oscillator across the band',
-		measures: 'whether the oscillator runs at five places of the dial, and where',
-		source: { words: 'custom of the trade', status: 'common practice' },
-		steps: ['Nothing is connected to the oscillator: a probe would move it.'],
-		budget: ['reading the frequency', 'setting the pointer'],
+		title: say`Oscillator across the band`,
+		measures: say`whether the oscillator runs at five places of the dial, and where`,
+		source: { words: say`custom of the trade`, status: 'common practice' },
+		steps: [say`Nothing is connected to the oscillator: a probe would move it.`],
+		budget: [say`reading the frequency`, say`setting the pointer`],
 	},
 	{
 		name: 'stage gain',
-		title: 'Stage by stage',
-		measures: 'the input at each grid for the same output: where the gain is, and where it is lost',
-		source: { words: 'signal substitution through 0.1 mfd, as in period handbooks', status: 'common practice' },
-		steps: ['Each move of the lead: set unplugged, discharged, proved dead.'],
-		budget: ['attenuator steps', 'setting the output', 'last digits'],
+		title: say`Stage by stage`,
+		measures: say`the input at each grid for the same output: where the gain is, and where it is lost`,
+		source: { words: say`signal substitution through 0.1 mfd, as in period handbooks`, status: 'common practice' },
+		steps: [say`Each move of the lead: set unplugged, discharged, proved dead.`],
+		budget: [say`attenuator steps`, say`setting the output`, say`last digits`],
 	},
 ];
 
 /** What cannot be had with this gear. */
-function cannot(name: TestName, gear: TestGear, facts: SetFacts): readonly string[] {
+function cannot(name: TestName, gear: TestGear, facts: SetFacts, { say, term }: Language): readonly string[] {
 	const is = (said: boolean, words: string): readonly string[] => (said ? [words] : []);
 	const antenna = facts.antenna === 'loop' || facts.antenna === 'rod';
 	switch (name) {
@@ -124,45 +127,49 @@ function cannot(name: TestName, gear: TestGear, facts: SetFacts): readonly strin
 			return [
 				...is(
 					gear.generatorLimitDb === null,
-					"The generator's scale is not in known volts: figures are relative, only before against after means anything.",
+					say`The generator's scale is not in known volts: figures are relative, only before against after means anything.`,
 				),
 				...is(
 					antenna,
-					`With a ${facts.antenna} the field at the set is not known: figures are relative, with the coupling left as it is.`,
+					say`With a ${term(facts.antenna)} the field at the set is not known: figures are relative, with the coupling left as it is.`,
 				),
-				...is(gear.loadOhm === undefined, 'The load is not known: 3.2 ohms are assumed for 50 mW.'),
+				...is(gear.loadOhm === undefined, say`The load is not known: 3.2 ohms are assumed for 50 mW.`),
 			];
 		case 'output':
 		case 'distortion':
-			return is(!gear.readsDistortion, 'Nothing at hand reads distortion: this test is left out.');
+			return is(!gear.readsDistortion, say`Nothing at hand reads distortion: this test is left out.`);
 		case 'AVC':
 			return is(
 				gear.generatorLimitDb === null,
-				"The generator's volts are not known: so is the level from which the fall begins.",
+				say`The generator's volts are not known: so is the level from which the fall begins.`,
 			);
 		case 'stage gain':
-			return is(antenna, `The first ratio is relative: the ${facts.antenna} is coupled through the air.`);
+			return is(antenna, say`The first ratio is relative: the ${term(facts.antenna)} is coupled through the air.`);
 		default:
 			return [];
 	}
 }
 
-function hookUpOf(name: TestName, facts: SetFacts, middleHz: number): HookUp {
-	const ground = { facts, options: usualOptions };
+function hookUpOf(name: TestName, facts: SetFacts, middleHz: number, language: Language): HookUp {
+	const ground = { facts, options: usualOptions, language };
+	const { say } = language;
 	if (name === 'oscillator' || name === 'hum')
 		return {
 			connection: 'off',
-			point: 'nothing',
+			point: say`nothing`,
 			dummy: 'none',
-			why: name === 'hum' ? 'the generator is off and its lead taken away' : 'the oscillator is heard through the air',
+			why:
+				name === 'hum'
+					? say`the generator is off and its lead taken away`
+					: say`the oscillator is heard through the air`,
 			ground: 'none',
 		};
 	if (name === 'stage gain')
 		return {
 			connection: 'converter grid',
-			point: 'one grid after the other',
-			dummy: '0.1 mfd in series, rated 630 V',
-			why: 'it keeps direct voltages apart and is no bar to the signal',
+			point: say`one grid after the other`,
+			dummy: say`0.1 mfd in series, rated 630 V`,
+			why: say`it keeps direct voltages apart and is no bar to the signal`,
 			ground: groundLead(ground),
 		};
 	return antennaHookUp(ground, middleHz);
@@ -176,14 +183,15 @@ export function standardTests(
 	facts: SetFacts,
 	gear: TestGear,
 	readings: readonly TestReading[],
+	language: Language = usualLanguage,
 ): readonly StandardTest[] {
-	const asks = testAsks(facts, new ReadingBook(readings, gear));
-	return told.map((one) => {
+	const asks = testAsks(facts, new ReadingBook(readings, gear, language));
+	return told(language).map((one) => {
 		const own = asks.filter(({ test }) => test === one.name);
 		return {
 			...one,
-			hookUp: hookUpOf(one.name, facts, own[0]?.dialHz ?? 1e6),
-			cannot: cannot(one.name, gear, facts),
+			hookUp: hookUpOf(one.name, facts, own[0]?.dialHz ?? 1e6, language),
+			cannot: cannot(one.name, gear, facts, language),
 			asks: own,
 		};
 	});

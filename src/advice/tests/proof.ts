@@ -1,3 +1,4 @@
+import type { Language } from '#record/language.ts';
 import type { SetFacts } from '#record/set-facts.ts';
 import type { TestGear, TestMoment, TestReading } from '#record/test-reading.ts';
 import type { KnownGenerator } from '../generator-place.ts';
@@ -31,20 +32,22 @@ const sameGear = (one: TestGear, other: TestGear): boolean =>
  * Findings before and after the work, what changed, and how each stands to what this class of set can do.
  * @param gear of both moments; the latest of each counts
  * @param generators those whose dial was checked: one of the gear's own name is read with its correction
+ * @param language of what is said of each
  */
 export function proofOf(
 	facts: SetFacts,
 	gear: readonly TestGear[],
 	readings: readonly TestReading[],
 	generators: readonly KnownGenerator[] = [],
+	language?: Language,
 ): Proof {
 	const at = (moment: TestMoment): MomentFindings | null => {
 		const own = gear.findLast((one) => one.moment === moment);
 		if (!own || !readings.some((one) => one.moment === moment)) return null;
 		const truth = withGeneratorTruth(own, readings, generators);
-		const findings = testFindings(facts, truth.gear, truth.readings);
-		const list = verdicts(facts, own, findings);
-		return { gear: own, findings, verdicts: list, loss: lossAlongDial(facts, list) };
+		const findings = testFindings(facts, truth.gear, truth.readings, language);
+		const list = verdicts(facts, own, findings, language);
+		return { gear: own, findings, verdicts: list, loss: lossAlongDial(facts, list, language) };
 	};
 	const before = at('before');
 	const after = at('after');

@@ -1,5 +1,4 @@
 import { widthRatios } from '#core/receiver/test-figures.ts';
-import { frequencyWords } from '#record/quantity-words.ts';
 import { adjacentAsk, edgeAsk, sensitivityAsk } from './asks.ts';
 import { digitShare, plainFinding, type ReadingBook, ratioDb, withinLimit } from './finding.ts';
 import type { BudgetShare, Finding } from './standard-test.ts';
@@ -44,12 +43,13 @@ export function selectivityFindings(book: ReadingBook, middleHz: number): readon
 	const low = book.valueOf(edgeAsk(2, -1));
 	const high = book.valueOf(edgeAsk(2, 1));
 	if (!reference || !low || !high) return [];
+	const { say, frequency } = book.language;
 	const centre = (low.value + high.value) / 2;
 	const skirts = [skirt(book, -1, centre), skirt(book, 1, centre)] as const;
 	const levelDb = Math.hypot(
 		book.attenuatorShare.size,
 		book.settingShare.size,
-		digitShare(reference, 'last digit').size,
+		digitShare(reference, say`last digit`).size,
 	);
 	const readHz = withinLimit(book.gear.frequencyLimitHz);
 	const findings: Finding[] = [];
@@ -63,13 +63,13 @@ export function selectivityFindings(book: ReadingBook, middleHz: number): readon
 				{
 					id: `width ${ratio}`,
 					test: 'selectivity',
-					label: `Width, ${Math.round(ratioDb(ratio))} dB down`,
+					label: say`Width, ${Math.round(ratioDb(ratio))} dB down`,
 					unit: 'Hz',
 					better: 'neither',
 					budget: [
-						{ from: 'levels of the input', size: levelDb * perDbHz, isSystematic: false },
+						{ from: say`levels of the input`, size: levelDb * perDbHz, isSystematic: false },
 						{
-							from: 'reading the frequencies',
+							from: say`reading the frequencies`,
 							size: Math.SQRT2 * Math.hypot(readHz, below?.uncertainty ?? 0),
 							isSystematic: false,
 						},
@@ -82,6 +82,7 @@ export function selectivityFindings(book: ReadingBook, middleHz: number): readon
 	const nose = skirts.map((one) => (one.offHz.length > 0 ? 1 / steepness(one, 0) : 0));
 	// A shoulder on one side only is not seen by its edge: the two edges are taken for strangers.
 	const centreHz = Math.hypot(readHz * Math.SQRT2, levelDb * (nose[0] as number), levelDb * (nose[1] as number)) / 2;
+	const channel = frequency(book.gear.channelHz);
 	for (const side of [-1, 1] as const) {
 		const reading = book.of(adjacentAsk(side));
 		if (!reading) continue;
@@ -89,10 +90,10 @@ export function selectivityFindings(book: ReadingBook, middleHz: number): readon
 		const budget: BudgetShare[] = [
 			book.attenuatorShare,
 			book.settingShare,
-			digitShare(reference, 'last digit at the best'),
-			digitShare(reading, 'last digit off tune'),
+			digitShare(reference, say`last digit at the best`),
+			digitShare(reading, say`last digit off tune`),
 			{
-				from: 'where the generator stands on the skirt',
+				from: say`where the generator stands on the skirt`,
 				size: skirtDbPerHz(skirts[side < 0 ? 0 : 1], book.gear.channelHz) * Math.hypot(readHz, centreHz),
 				isSystematic: false,
 			},
@@ -102,7 +103,7 @@ export function selectivityFindings(book: ReadingBook, middleHz: number): readon
 				{
 					id: `channel ${side < 0 ? 'below' : 'above'}`,
 					test: 'selectivity',
-					label: `Channel ${frequencyWords(book.gear.channelHz, 'US')} ${side < 0 ? 'below' : 'above'}`,
+					label: side < 0 ? say`Channel ${channel} below` : say`Channel ${channel} above`,
 					unit: 'dB',
 					better: 'more',
 					budget,

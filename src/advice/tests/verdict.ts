@@ -1,3 +1,4 @@
+import { type Language, usualLanguage } from '#record/language.ts';
 import type { SetFacts } from '#record/set-facts.ts';
 import type { TestGear } from '#record/test-reading.ts';
 import { sensitivityAsk } from './asks.ts';
@@ -19,12 +20,10 @@ export interface Verdict {
 const plainlyDb = 10;
 
 /** A bound in the finding's own words, without an uncertainty. */
-function bound(finding: Finding, value: number): string {
-	return (
-		findingWords({ ...finding, value: { value, uncertainty: Math.abs(value) * 0.02 }, isRelative: false }).split(
-			' \u00b1',
-		)[0] ?? ''
-	);
+function bound(finding: Finding, value: number, language: Language): readonly [figure: string, unit: string] {
+	const spread = { ...finding, value: { value, uncertainty: Math.abs(value) * 0.02 }, isRelative: false };
+	const words = findingWords(spread, language);
+	return [words.split(' \u00b1')[0] ?? '', words.split(' ').at(-1) ?? ''];
 }
 
 /** How far a figure lies beyond its bounds on the bad side, decibels for levels and ratios; 0 within them or within its own uncertainty. */
@@ -35,12 +34,15 @@ function shortDb({ value, unit, better }: Finding, { low, high }: Expected): num
 	return better === 'more' ? Math.max(0, low - value.value - slack) : 0;
 }
 
-function verdictOf(finding: Finding, expected: Expected): Verdict {
+function verdictOf(finding: Finding, expected: Expected, language: Language): Verdict {
 	const { low, high, basis, reason } = expected;
-	const unit = findingWords({ ...finding, value: { value: high, uncertainty: high * 0.02 }, isRelative: false })
-		.split(' ')
-		.at(-1);
-	const words = `${bound(finding, low)} to ${bound(finding, high)} ${unit} expected, by ${basis}: ${reason}`;
+	const { say } = language;
+	const [from] = bound(finding, low, language);
+	const [to, unit] = bound(finding, high, language);
+	const words =
+		basis === 'its own circuits'
+			? say`${from} to ${to} ${unit} expected, by its own circuits: ${reason}`
+			: say`${from} to ${to} ${unit} expected, by common practice: ${reason}`;
 	const common = { finding, expected, words };
 	if (finding.better === 'neither') {
 		const slack = coverage * (finding.value?.uncertainty ?? 0);
@@ -55,11 +57,16 @@ function verdictOf(finding: Finding, expected: Expected): Verdict {
 }
 
 /** Each figure beside what this class of set can do; figures on which nothing can be expected are left out, relative volts too. */
-export function verdicts(facts: SetFacts, gear: TestGear, findings: readonly Finding[]): readonly Verdict[] {
-	const expected = expectedFigures(facts, gear);
+export function verdicts(
+	facts: SetFacts,
+	gear: TestGear,
+	findings: readonly Finding[],
+	language: Language = usualLanguage,
+): readonly Verdict[] {
+	const expected = expectedFigures(facts, gear, language);
 	return findings.flatMap((finding) => {
 		const own = expected.find(({ id }) => id === finding.id);
-		return own && !finding.isRelative ? [verdictOf(finding, own)] : [];
+		return own && !finding.isRelative ? [verdictOf(finding, own, language)] : [];
 	});
 }
 
@@ -85,7 +92,11 @@ export function lossesAlongDial(
  * What the shape of the loss along the dial points to, or `null` where there is none.
  * Loss alike everywhere: IF or tubes; more at the high end: trimmers; more at the low end: padder or coil. Common practice, seen on simulated sets.
  */
-export function lossAlongDial(facts: SetFacts, list: readonly Verdict[]): string | null {
+export function lossAlongDial(
+	facts: SetFacts,
+	list: readonly Verdict[],
+	{ say }: Language = usualLanguage,
+): string | null {
 	const losses = lossesAlongDial(facts, list);
 	const at = (markHz: number): number | null => losses.find(({ dialHz }) => dialHz === markHz)?.lossDb ?? null;
 	const { lowHz, highHz } = testMarks(facts);
@@ -93,8 +104,8 @@ export function lossAlongDial(facts: SetFacts, list: readonly Verdict[]): string
 	const high = at(highHz);
 	if (low === null || high === null || Math.max(low, high) < alikeDb) return null;
 	if (Math.abs(high - low) < alikeDb)
-		return 'The loss is alike along the dial: the IF or the tubes, not the front end.';
+		return say`The loss is alike along the dial: the IF or the tubes, not the front end.`;
 	return high > low
-		? 'More is lost at the high end: antenna or oscillator trimmer before all else.'
-		: 'More is lost at the low end: padder, antenna coil or loop before all else.';
+		? say`More is lost at the high end: antenna or oscillator trimmer before all else.`
+		: say`More is lost at the low end: padder, antenna coil or loop before all else.`;
 }
