@@ -1,14 +1,15 @@
 /** A simulated hand at the dial of simulated sets: guided, and by the usual ritual. */
+import { type DialAct, leverOf } from '#advice/dial/dial-acts.ts';
 import { dialAnswer } from '#advice/dial/dial-answer.ts';
-import type { DialGround, DialState } from '#core/estimate/dial-model.ts';
-import type { DialPoint } from '#core/estimate/dial-solve.ts';
+import { type DialGround, type Lever, leversOf } from '#core/estimate/dial-model.ts';
+import { broughtIn, type DialPoint, latestTurned } from '#core/estimate/dial-solve.ts';
 import { createRandom, type Random } from '#core/numeric/random.ts';
 import { tm517 } from '#core/receiver/designs/tm-517.ts';
 import { markTuning } from '#core/receiver/factory.ts';
 import { type Disturbance, DisturbedSet, usualDisturbance } from './disturbed-set.ts';
 
-/** Sets that a figure is measured on. */
-export const sets = 200;
+/** Sets that a figure is measured on: how many, and the seed of the first. */
+export const usualSets = { firstSeed: 7001, count: 200 };
 export const band = { lowHz: 540e3, highHz: 1600e3 };
 /** The set of the demo with a scale of 150 mm from 540 to 1,600 kc. */
 export const design = {
@@ -59,40 +60,48 @@ const handOf = (random: Random, readingM: number): Hand => ({
 	peak: () => peakHz * random.gaussian(),
 });
 
-const keys = { trimmer: 'trimmerF', padder: 'padderShare', slug: 'coilShare' } as const;
+/** What comes in at a mark, the pointer set `missM` beside it. */
+function reading(set: DisturbedSet, hand: Hand, dialHz: number, missM: number): Omit<DialPoint, 'pass'> {
+	return { dialHz, heardHz: set.heardHz(dialHz, missM) + hand.peak(), heardUncertaintyHz: peakHz };
+}
 
-/** Reads the marks and does what is said, pass by pass; calls back with what was stated in the first. */
+/** Seven marks of a set as it was found. */
+export function marksRead(set: DisturbedSet, hand: Hand): readonly DialPoint[] {
+	return marksHz.map((dialHz) => ({ ...reading(set, hand, dialHz, hand.miss()), pass: 0 }));
+}
+
+/** Reads the marks and does what is said, act by act as the page asks, pass by pass. */
 export function guided(
 	set: DisturbedSet,
 	hand: Hand,
 	given: DialGround,
 	passes: number,
-	stated: (state: DialState, uncertainty: DialState) => void,
-	passDone: (pass: number) => void = () => undefined,
+	passDone: (pass: number) => void,
 ): void {
-	const points: DialPoint[] = [];
-	const heard = (dialHz: number, missM: number): number => set.heardHz(dialHz, missM) + hand.peak();
-	const keep = (dialHz: number, heardHz: number, pass: number): void => {
-		points.push({ dialHz, heardHz, heardUncertaintyHz: peakHz, pass });
+	const levers = leversOf(given);
+	const points: DialPoint[] = [...marksRead(set, hand)];
+	const keep = (dialHz: number, missM: number, pass: number): DialPoint => {
+		const point = { ...reading(set, hand, dialHz, missM), pass, turned: latestTurned(levers, points) };
+		points.push(point);
+		return point;
 	};
 	for (let pass = 0; pass < passes; pass++) {
-		for (const dialHz of marksHz) keep(dialHz, heard(dialHz, hand.miss()), pass);
-		const first = dialAnswer(given, points);
-		if (pass === 0) stated(first.fit.state, first.fit.uncertainty);
-		const [begin] = first.plan.acts;
-		if (!begin) {
-			for (let left = pass; left < passes; left++) passDone(left);
-			return;
-		}
-		// As the page asks: what comes in at the first mark is read once more, and the dial is not moved again.
-		const missM = hand.miss();
-		const nowHz = heard(begin.sitAtDialHz, missM);
-		keep(begin.sitAtDialHz, nowHz, pass);
-		for (const [place, act] of dialAnswer(given, points).plan.acts.entries()) {
-			if (act.adjuster === 'pointer') continue;
-			const isSame = place === 0 && act.sitAtDialHz === begin.sitAtDialHz;
-			const wantedHz = isSame ? nowHz + act.moveByHz : act.bringInHz;
-			set.bringIn(keys[act.adjuster], act.sitAtDialHz, wantedHz + hand.peak(), isSame ? missM : hand.miss());
+		if (pass > 0) for (const dialHz of marksHz) keep(dialHz, hand.miss(), pass);
+		let left: readonly Lever[] | null = null;
+		while (left === null || left.length > 0) {
+			const begun: DialAct | undefined = dialAnswer(given, points, marksHz, left).plan.acts[0];
+			if (!begun || begun.adjuster === 'pointer') break;
+			// What comes in at the act's mark is read once more, and the dial is not moved again.
+			const missM = hand.miss();
+			const now = keep(begun.sitAtDialHz, missM, pass);
+			const acts: readonly DialAct[] = dialAnswer(given, points, marksHz, left).plan.acts;
+			const act: DialAct = acts.find(({ adjuster }) => adjuster === begun.adjuster) ?? begun;
+			const lever = leverOf[act.adjuster] as 'trimmerF' | 'padderShare' | 'coilShare';
+			const wantedHz = now.heardHz + act.moveByHz;
+			set.bringIn(lever, act.sitAtDialHz, wantedHz + hand.peak(), missM);
+			points.push(broughtIn(now, levers, lever, wantedHz));
+			const isLast = acts.every(({ adjuster }) => adjuster === act.adjuster);
+			left = isLast ? [] : (left ?? levers).filter((one) => one !== lever);
 		}
 		passDone(pass);
 	}
@@ -120,10 +129,11 @@ export interface WorstErrors {
 export function worstOf(
 	readingM: number,
 	work: (set: DisturbedSet, hand: Hand, look: () => void, off: Disturbance) => void,
+	{ firstSeed, count: many } = usualSets,
 ): readonly WorstErrors[] {
 	const looks: number[][] = [];
-	for (let k = 0; k < sets; k++) {
-		const random = createRandom(7001 + k);
+	for (let k = 0; k < many; k++) {
+		const random = createRandom(firstSeed + k);
 		const off = usualDisturbance(random);
 		const set = new DisturbedSet(design, off);
 		let count = 0;

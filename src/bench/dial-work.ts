@@ -3,7 +3,16 @@ import type { DialActDone, DialGear, DialReading, GeneratorCheck } from '#record
 /** One kept reading of a dial, with the entry that keeps it. */
 export interface KeptDialReading {
 	readonly entry: string;
+	/** Counted with the acts, so that the order of both is known. */
+	readonly place: number;
 	readonly reading: DialReading;
+}
+
+/** One act that was done, with the entry that keeps it. */
+export interface KeptDialAct {
+	readonly entry: string;
+	readonly place: number;
+	readonly act: DialActDone;
 }
 
 /** One kept check of a generator, with when it was made, milliseconds since 1970. */
@@ -16,14 +25,16 @@ export interface KeptGeneratorCheck {
 /** What a run knows of its dials. */
 export interface DialWork {
 	readonly readings: readonly KeptDialReading[];
-	readonly acts: readonly DialActDone[];
+	readonly acts: readonly KeptDialAct[];
+	/** How many readings and acts were kept. */
+	readonly count: number;
 	readonly checks: readonly KeptGeneratorCheck[];
 	/** The latest gear of each band. */
 	readonly gears: readonly DialGear[];
 }
 
 /** A run before its first reading of a dial. */
-export const noDialWork: DialWork = { readings: [], acts: [], checks: [], gears: [] };
+export const noDialWork: DialWork = { readings: [], acts: [], count: 0, checks: [], gears: [] };
 
 /** The dial's part of a run after one more entry about it. */
 export function afterDial(
@@ -33,9 +44,13 @@ export function afterDial(
 ): DialWork {
 	switch (what.kind) {
 		case 'dial reading':
-			return { ...work, readings: [...work.readings, { entry, reading: what }] };
+			return {
+				...work,
+				count: work.count + 1,
+				readings: [...work.readings, { entry, place: work.count, reading: what }],
+			};
 		case 'dial act':
-			return { ...work, acts: [...work.acts, what] };
+			return { ...work, count: work.count + 1, acts: [...work.acts, { entry, place: work.count, act: what }] };
 		case 'generator check':
 			return { ...work, checks: [...work.checks, { entry, atMs, check: what }] };
 		case 'dial gear':
@@ -43,16 +58,23 @@ export function afterDial(
 	}
 }
 
-/** The dial's part of a run without a reading that was struck. */
+/** The dial's part of a run without a reading, a check or an act that was struck. */
 export function withoutReading(work: DialWork, entry: string): DialWork {
 	return {
 		...work,
 		readings: work.readings.filter((kept) => kept.entry !== entry),
+		acts: work.acts.filter((kept) => kept.entry !== entry),
 		checks: work.checks.filter((kept) => kept.entry !== entry),
 	};
 }
 
 /** The pass that a band is in: one more than the passes that were ended. */
 export function dialPass(work: DialWork, band: string): number {
-	return work.acts.filter((act) => act.band === band && act.endsPass).length;
+	return work.acts.filter(({ act }) => act.band === band && act.endsPass).length;
+}
+
+/** Acts of a band's pass that is under way. */
+export function passActs(work: DialWork, band: string): readonly KeptDialAct[] {
+	const own = work.acts.filter(({ act }) => act.band === band);
+	return own.slice(own.findLastIndex(({ act }) => act.endsPass) + 1);
 }

@@ -49,14 +49,17 @@ export const generatorCheck = z.strictObject({
 });
 export type GeneratorCheck = z.infer<typeof generatorCheck>;
 
-/** One act that was done at the oscillator or the pointer; readings after it are of the next pass. */
+/** One act that was done at the oscillator or the pointer. */
 export const dialActDone = z.strictObject({
 	kind: z.literal('dial act'),
 	band,
 	pass,
 	adjuster: z.enum(['trimmer', 'padder', 'slug', 'pointer']),
 	sitAtDialHz: frequencyHz,
+	/** What the generator truly gave. */
 	bringInHz: frequencyHz,
+	/** Entry of the reading at that mark since which the pointer was not moved. Absent: it was set anew, or in older runs. */
+	since: z.optional(z.string().check(z.maxLength(60))),
 	/** The last act of its pass. */
 	endsPass: z.boolean(),
 });

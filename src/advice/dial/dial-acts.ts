@@ -1,6 +1,6 @@
 /** What two acts put a dial right, and what is foretold to remain. */
 import type { DialFit } from '#core/estimate/dial-fit.ts';
-import type { DialModel, DialState } from '#core/estimate/dial-model.ts';
+import { type DialModel, type DialState, type Lever, leversOf } from '#core/estimate/dial-model.ts';
 import type { Estimate } from '#core/numeric/estimate.ts';
 import { createRandom } from '#core/numeric/random.ts';
 import { symmetricSolve } from '#core/numeric/symmetric-solve.ts';
@@ -30,10 +30,11 @@ export interface DialPlan {
 	readonly worstNowHz: Estimate;
 }
 
-type Lever = 'trimmerF' | 'padderShare' | 'coilShare' | 'pointerM' | 'ifOffHz';
+/** What the dial is made best by: the levers, and the IF of the strip. */
+type Resettable = Lever | 'ifOffHz';
 
 /** How far each lever is tried for its effect. */
-const stepOf: Readonly<Record<Lever, number>> = {
+const stepOf: Readonly<Record<Resettable, number>> = {
 	trimmerF: 0.1e-12,
 	padderShare: 1e-3,
 	coilShare: 1e-3,
@@ -46,7 +47,7 @@ const draws = 200;
 /**
  * The levers' places for which the dial is best: the errors' sixth powers, with what is not known of them, are made least, so that the worst counts most.
  */
-export function bestState(model: DialModel, fit: DialFit, levers: readonly Lever[]): DialState {
+export function bestState(model: DialModel, fit: DialFit, levers: readonly Resettable[]): DialState {
 	const marksHz = model.judgedMarksHz();
 	const variances = fit.errorsOf(fit.state, marksHz).errors.map(({ uncertainty }) => (uncertainty ?? 0) ** 2);
 	const errorsHz = (state: DialState): number[] => marksHz.map((dialHz) => model.errorHz(state, dialHz));
@@ -83,7 +84,7 @@ function levelledStep(
 	state: DialState,
 	here: readonly number[],
 	variances: readonly number[],
-	levers: readonly Lever[],
+	levers: readonly Resettable[],
 ): Float64Array {
 	const marksHz = model.judgedMarksHz();
 	const weights = here.map((errorHz, k) => (errorHz ** 2 + (variances[k] as number) + 100) ** 2);
@@ -123,41 +124,41 @@ export function worstEstimate(model: DialModel, fit: DialFit, state: DialState):
 	return { value: mean, uncertainty: Math.sqrt(variance) };
 }
 
-/** Levers of a set in bench order: with a padder the high end first; with a slug the low end; with neither, the pointer before the trimmer, unless other bands go by that pointer. */
-export function leversOf({ ground }: DialModel): readonly Lever[] {
-	if (ground.lowEnd === 'padder') return ['trimmerF', 'padderShare'];
-	if (ground.lowEnd === 'slug') return ['coilShare', 'trimmerF'];
-	return ground.isPointerShared ? ['trimmerF'] : ['pointerM', 'trimmerF'];
-}
-
+/** What each lever is called at the bench. */
 const adjusterOf = { trimmerF: 'trimmer', padderShare: 'padder', coilShare: 'slug', pointerM: 'pointer' } as const;
+/** The lever that an act turns. */
+export const leverOf = { trimmer: 'trimmerF', padder: 'padderShare', slug: 'coilShare', pointer: 'pointerM' } as const;
 
 /**
  * At most two acts that put the dial right.
  * @param marksHz marks that the pointer can be set on
- * An act that would not lower the worst error by a tenth of what the pointer hides is left out.
+ * @param left levers of a pass whose first act is done: they are set as well as may be. Before that all are, and an act that would not lower the worst error by a thirtieth is left out.
  */
-export function dialPlan(model: DialModel, fit: DialFit, marksHz: readonly number[]): DialPlan {
-	const levers = leversOf(model);
+export function dialPlan(
+	model: DialModel,
+	fit: DialFit,
+	marksHz: readonly number[],
+	left: readonly Lever[] | null = null,
+): DialPlan {
 	const worstNowHz = worstEstimate(model, fit, fit.state);
-	const both = bestState(model, fit, levers);
-	const bothWorst = worstEstimate(model, fit, both);
-	let chosen: readonly Lever[] = levers;
-	let after = both;
-	let predicted = bothWorst;
+	const planOf = (levers: readonly Lever[]): DialPlan => {
+		const after = bestState(model, fit, levers);
+		const acts = actsOf(model, fit.state, after, levers, marksHz);
+		return { acts, after, predictedWorstHz: worstEstimate(model, fit, after), worstNowHz };
+	};
+	if (left) return planOf(left);
+	const levers = leversOf(model.ground);
+	const both = planOf(levers);
+	let chosen = both;
 	for (const lever of levers) {
-		const alone = bestState(model, fit, [lever]);
-		const worst = worstEstimate(model, fit, alone);
-		if (worst.value < bothWorst.value * 1.03 && (chosen.length > 1 || worst.value < predicted.value)) {
-			chosen = [lever];
-			after = alone;
-			predicted = worst;
-		}
+		const alone = planOf([lever]);
+		const isSimpler = chosen.acts.length > 1 || alone.predictedWorstHz.value < chosen.predictedWorstHz.value;
+		if (alone.predictedWorstHz.value < both.predictedWorstHz.value * 1.03 && isSimpler) chosen = alone;
 	}
-	if (worstNowHz.value < predicted.value * 1.05) {
+	if (worstNowHz.value < chosen.predictedWorstHz.value * 1.05) {
 		return { acts: [], after: fit.state, predictedWorstHz: worstNowHz, worstNowHz };
 	}
-	return { acts: actsOf(model, fit.state, after, chosen, marksHz), after, predictedWorstHz: predicted, worstNowHz };
+	return chosen;
 }
 
 /** The mark nearest to a frequency by ratio. */
@@ -178,7 +179,6 @@ function actsOf(
 	const acts: DialAct[] = [];
 	let state = from;
 	for (const lever of levers) {
-		if (lever === 'ifOffHz') continue;
 		const next = { ...state, [lever]: to[lever] };
 		const sitAtDialHz = lever === 'trimmerF' || lever === 'pointerM' ? highHz : lowHz;
 		const bringInHz = model.heardHz(next, sitAtDialHz);

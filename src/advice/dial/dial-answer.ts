@@ -1,9 +1,9 @@
 /** The whole answer to a dial's readings: errors, who is at fault, what to do, what will remain. */
 import { type DialFit, fitEitherNetwork } from '#core/estimate/dial-fit.ts';
-import { type DialGround, DialModel } from '#core/estimate/dial-model.ts';
-import type { DialPoint } from '#core/estimate/dial-solve.ts';
+import { type DialGround, DialModel, type Lever, leversOf } from '#core/estimate/dial-model.ts';
+import { type DialPoint, turnsBefore } from '#core/estimate/dial-solve.ts';
 import type { Estimate } from '#core/numeric/estimate.ts';
-import { bestState, type DialPlan, dialPlan, leversOf, worstEstimate } from './dial-acts.ts';
+import { bestState, type DialPlan, dialPlan, worstEstimate } from './dial-acts.ts';
 import { type DialCause, dialCauses } from './dial-causes.ts';
 
 /** One mark of the last pass, its readings averaged. */
@@ -42,6 +42,16 @@ function statedHz({ scale, ground }: DialModel, { dialHz, heardUncertaintyHz }: 
 	return Math.hypot(scale.slopeHzPerM(dialHz) * ground.readingM, heardUncertaintyHz);
 }
 
+/** Readings that the last pass began with: those taken at its acts, some levers turned, are left out. */
+function marksOfPass(ground: DialGround, points: readonly DialPoint[]): readonly DialPoint[] {
+	const last = Math.max(...points.map(({ pass }) => pass));
+	const own = points.filter(({ pass }) => pass === last);
+	const first = own[0] as DialPoint;
+	return own.filter((point) =>
+		leversOf(ground).every((lever) => turnsBefore(point, lever) === turnsBefore(first, lever)),
+	);
+}
+
 /** Readings of one mark in one pass, averaged. */
 function markErrors(model: DialModel, points: readonly DialPoint[]): readonly DialError[] {
 	const marksHz = [...new Set(points.map(({ dialHz }) => dialHz))].sort((a, b) => a - b);
@@ -69,8 +79,10 @@ const repeatsBelieved = 3;
 function scatterM(model: DialModel, points: readonly DialPoint[]): number | null {
 	let square = 0;
 	let repeats = 0;
-	for (const key of new Set(points.map(({ dialHz, pass }) => `${dialHz} ${pass}`))) {
-		const own = points.filter(({ dialHz, pass }) => `${dialHz} ${pass}` === key);
+	const keyOf = (point: DialPoint): string =>
+		[point.dialHz, ...leversOf(model.ground).map((lever) => turnsBefore(point, lever))].join(' ');
+	for (const key of new Set(points.map(keyOf))) {
+		const own = points.filter((point) => keyOf(point) === key);
 		const mean = own.reduce((sum, { heardHz }) => sum + heardHz, 0) / own.length;
 		for (const point of own) square += ((point.heardHz - mean) / statedHz(model, point)) ** 2;
 		repeats += own.length - 1;
@@ -83,26 +95,24 @@ function scatterM(model: DialModel, points: readonly DialPoint[]): number | null
  * What a dial's readings say of a set, for the last of their passes.
  * @param sitMarksHz marks that the pointer can be set on; those that were read when not given
  * @param points at least two; passes counted from 0 without gaps
+ * @param left levers that are still to be turned in a pass whose first act is done
  */
 export function dialAnswer(
 	stated: DialGround,
 	points: readonly DialPoint[],
 	sitMarksHz: readonly number[] = points.map(({ dialHz }) => dialHz),
+	left: readonly Lever[] | null = null,
 ): DialAnswer {
 	const readingM = scatterM(new DialModel(stated), points);
 	const ground = readingM === null ? stated : { ...stated, readingM };
 	const { model, fit } = fitEitherNetwork(ground, points);
-	const last = Math.max(...points.map(({ pass }) => pass));
-	const withIf = ground.lowEnd === 'none' ? bestState(model, fit, [...leversOf(model), 'ifOffHz']) : null;
+	const withIf = ground.lowEnd === 'none' ? bestState(model, fit, [...leversOf(ground), 'ifOffHz']) : null;
 	return {
 		model,
 		fit,
-		errors: markErrors(
-			model,
-			points.filter(({ pass }) => pass === last),
-		),
+		errors: markErrors(model, marksOfPass(ground, points)),
 		causes: dialCauses(model, fit),
-		plan: dialPlan(model, fit, sitMarksHz),
+		plan: dialPlan(model, fit, sitMarksHz, left),
 		alike:
 			fit.uncertainty.coilShare > unknownCoilShare ? [[ground.lowEnd === 'slug' ? 'slug' : 'coil', 'pointer']] : [],
 		bestIf: withIf && { ifHz: ground.ifHz + withIf.ifOffHz, worstHz: worstEstimate(model, fit, withIf) },

@@ -1,6 +1,8 @@
 /** How well a dial is known by the marks that were read, and how well it would be by more of them. */
+
 import { type DialFit, fitDial } from '#core/estimate/dial-fit.ts';
-import type { DialPoint } from '#core/estimate/dial-solve.ts';
+import { leversOf } from '#core/estimate/dial-model.ts';
+import { type DialPoint, latestTurned } from '#core/estimate/dial-solve.ts';
 import type { DialAnswer } from './dial-answer.ts';
 
 /** Uncertainty of the error where the scale is known least after the acts, one standard deviation. */
@@ -23,11 +25,13 @@ export function dialCertainty(
 	leftHz: readonly number[],
 ): DialCertainty {
 	const pass = Math.max(...points.map((point) => point.pass));
+	const turned = latestTurned(leversOf(model.ground), points);
 	const foretold = leftHz.map((dialHz) => ({
 		dialHz,
 		heardHz: model.heardHz(fit.state, dialHz),
 		heardUncertaintyHz,
 		pass,
+		turned,
 	}));
 	const leastKnown = (one: DialFit): number =>
 		Math.max(...one.errorsOf(plan.after, model.judgedMarksHz()).errors.map(({ uncertainty }) => uncertainty ?? 0));

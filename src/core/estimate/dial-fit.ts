@@ -2,8 +2,18 @@
 import type { Estimate } from '#core/numeric/estimate.ts';
 import { lowerFactor } from '#core/numeric/symmetric-factor.ts';
 import { beliefsOf, type Culprit } from './dial-belief.ts';
-import { type DialGround, DialModel, type DialState, soundState } from './dial-model.ts';
-import { type DialPoint, type Solved, solveBelief, stateOf, type Unknown } from './dial-solve.ts';
+import { type DialGround, DialModel, type DialState, leversOf, soundState } from './dial-model.ts';
+import {
+	type DialPoint,
+	isOf,
+	latestTurned,
+	type Solved,
+	solveBelief,
+	stateOf,
+	type Turned,
+	turnsBefore,
+	type Unknown,
+} from './dial-solve.ts';
 
 /** Errors at several marks. */
 export interface DialErrors {
@@ -14,7 +24,7 @@ export interface DialErrors {
 
 /** The fit of a dial. */
 export interface DialFit {
-	/** The set as it stands after the last pass. */
+	/** The set as it stands at the latest reading. */
 	readonly state: DialState;
 	/** One standard deviation of each. */
 	readonly uncertainty: DialState;
@@ -36,9 +46,9 @@ const believedShare = 0.4;
  * @param points at least two, of passes counted from 0 without gaps
  */
 export function fitDial(model: DialModel, points: readonly DialPoint[]): DialFit {
-	const last = Math.max(...points.map(({ pass }) => pass));
+	const latest = latestTurned(leversOf(model.ground), points);
 	const tried = beliefsOf(model.ground.lowEnd).map((belief) => {
-		const solved = solveBelief(model, points, belief.prior, last + 1);
+		const solved = solveBelief(model, points, belief.prior);
 		return { belief, answer: inUnits(solved), log: Math.log(belief.share) + solved.logEvidence };
 	});
 	const most = Math.max(...tried.map(({ log }) => log));
@@ -46,12 +56,12 @@ export function fitDial(model: DialModel, points: readonly DialPoint[]): DialFit
 	const weighed = tried.map(({ belief, answer, log }) => ({ belief, answer, share: Math.exp(log - most) / whole }));
 	const alone = weighed
 		.flatMap(({ belief: { culprit }, answer, share }) =>
-			culprit === null ? [] : [{ culprit, share, state: stateOf(answer.unknowns, answer.mean, unitPrior, last) }],
+			culprit === null ? [] : [{ culprit, share, state: stateOf(answer.unknowns, answer.mean, unitPrior, latest) }],
 		)
 		.sort((one, other) => other.share - one.share);
 	const single = weighed.find(({ belief, share }) => belief.culprit !== null && share > believedShare);
 	return {
-		...dialFit(model, mixture(weighed, single?.answer.mean), last),
+		...dialFit(model, mixture(weighed, single?.answer.mean), latest),
 		alone,
 		logEvidence: most + Math.log(whole),
 	};
@@ -128,25 +138,22 @@ export function fitEitherNetwork(
 	if (ground.hasCutPlates || ground.side === 'below') return own;
 	const model = new DialModel({ ...ground, network: ground.network === 'gang' ? 'coil' : 'gang' });
 	const other = { model, fit: fitDial(model, points) };
-	const doubt = points.some(({ pass }) => pass > 0) ? 0 : firstPassLog;
+	const doubt = points.some((point) => leversOf(ground).some((lever) => turnsBefore(point, lever) > 0))
+		? 0
+		: firstPassLog;
 	return other.fit.logEvidence > own.fit.logEvidence + doubt ? other : own;
 }
 
-function dialFit(model: DialModel, { unknowns, mean, covariance }: Answer, lastPass: number): ModelFit {
+function dialFit(model: DialModel, { unknowns, mean, covariance }: Answer, latest: Turned): ModelFit {
 	const size = unknowns.length;
 	const deviation = (place: number): number => Math.sqrt(Math.max(covariance[place * size + place] as number, 0));
-	const state = stateOf(unknowns, mean, unitPrior, lastPass);
-	const uncertainty = stateOf(
-		unknowns,
-		Float64Array.from(mean, (_, place) => deviation(place)),
-		unitPrior,
-		lastPass,
-	);
+	const state = stateOf(unknowns, mean, unitPrior, latest);
+	const deviations = Float64Array.from(mean, (_, place) => deviation(place));
 	/** How a state's error at a mark goes with each unknown, for one standard deviation of it. */
 	const slopesHz = (at: DialState, dialHz: number): readonly number[] =>
 		unknowns.map((unknown, place) => {
 			const own = deviation(place);
-			if (own === 0 || ('pass' in unknown && unknown.pass !== null && unknown.pass !== lastPass)) return 0;
+			if (own === 0 || !isOf(unknown, latest)) return 0;
 			const moved =
 				unknown.key === 'platesF'
 					? {
@@ -167,7 +174,7 @@ function dialFit(model: DialModel, { unknowns, mean, covariance }: Answer, lastP
 	const lower = lowerFactor(correlation, size);
 	return {
 		state,
-		uncertainty,
+		uncertainty: stateOf(unknowns, deviations, unitPrior, latest),
 		errorsOf: (at, dialsHz) => {
 			const slopes = dialsHz.map((dialHz) => slopesHz(at, dialHz));
 			const errors = dialsHz.map((dialHz, k) => {

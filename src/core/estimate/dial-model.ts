@@ -30,6 +30,19 @@ export interface DialGround {
 	readonly isPointerShared?: boolean;
 }
 
+/** What can be turned or slipped. */
+export type Lever = 'trimmerF' | 'padderShare' | 'coilShare' | 'pointerM';
+
+/** Levers of a set in bench order: with a padder the high end first; with a slug the low end; with neither, the pointer before the trimmer, unless other bands go by that pointer. */
+export function leversOf({
+	lowEnd,
+	isPointerShared,
+}: Pick<DialGround, 'lowEnd' | 'isPointerShared'>): readonly Lever[] {
+	if (lowEnd === 'padder') return ['trimmerF', 'padderShare'];
+	if (lowEnd === 'slug') return ['coilShare', 'trimmerF'];
+	return isPointerShared ? ['trimmerF'] : ['pointerM', 'trimmerF'];
+}
+
 /** What may be wrong, each from what the maker left; all nought on a sound set. */
 export interface DialState {
 	readonly trimmerF: number;
@@ -77,6 +90,7 @@ export class DialModel {
 	readonly scale: DialScale;
 	/** The latest oscillator made, by its strays: making one anew is most of the work. */
 	#latest: { readonly straysF: number; readonly oscillator: Oscillator };
+	readonly #mostStraysF: number;
 	/** The latest place of each mark: most faults leave it as it is. */
 	readonly #places = new Map<number, Place>();
 
@@ -84,12 +98,21 @@ export class DialModel {
 	constructor(ground: DialGround) {
 		this.ground = ground;
 		this.scale = new DialScale(ground.band, ground.travelM, ground.marks);
-		this.#latest = { straysF: 0, oscillator: oscillatorOf(ground, 0) };
+		const oscillator = oscillatorOf(ground, 0);
+		if (!oscillator) {
+			const points = ground.pointsHz.join(', ');
+			throw new Error(`invalid tie points: ${points} Hz, expected ones that an oscillator can go through`);
+		}
+		this.#latest = { straysF: 0, oscillator };
+		this.#mostStraysF = mostStraysF(ground);
 	}
 
+	/** The oscillator with other strays than were taken for granted; beyond what can be, with the nearest that can. */
 	#oscillator(straysF: number): Oscillator {
-		if (this.#latest.straysF !== straysF) this.#latest = { straysF, oscillator: oscillatorOf(this.ground, straysF) };
-		return this.#latest.oscillator;
+		if (this.#latest.straysF === straysF) return this.#latest.oscillator;
+		const oscillator = oscillatorOf(this.ground, Math.min(straysF, this.#mostStraysF)) ?? this.#latest.oscillator;
+		this.#latest = { straysF, oscillator };
+		return oscillator;
 	}
 
 	/** The oscillator's section where the sound set is tuned to a mark. */
@@ -148,7 +171,10 @@ function platesF({ platesF: quarters }: DialState, meshedShare: number): number 
 	return quarters.reduce((sum, addedF, k) => sum + addedF * Math.min(Math.max(4 * meshedShare - k, 0), 1), 0);
 }
 
-function oscillatorOf({ pointsHz, band, ifHz, side, network, hasCutPlates }: DialGround, addedF: number): Oscillator {
+function oscillatorOf(
+	{ pointsHz, band, ifHz, side, network, hasCutPlates }: DialGround,
+	addedF: number,
+): Oscillator | null {
 	const { gangF, straysF, besideF } = usualGang;
 	if (hasCutPlates || side === 'below') {
 		const lowestHz = band.lowHz + (side === 'above' ? ifHz : -ifHz);
@@ -157,6 +183,16 @@ function oscillatorOf({ pointsHz, band, ifHz, side, network, hasCutPlates }: Dia
 	}
 	const otherStraysF = Math.max(besideF + addedF, 0);
 	const made = trackingParts(pointsHz, band, ifHz, side, { gangF, straysF, network, otherStraysF });
-	if (made.kind === 'parts') return { circuit: made.padded, besideF: otherStraysF };
-	throw new Error(`invalid tie points: ${pointsHz.join(', ')} Hz, expected ones that an oscillator can go through`);
+	return made.kind === 'parts' ? { circuit: made.padded, besideF: otherStraysF } : null;
+}
+
+/** The most that the strays may be above what is taken for granted and leave the trimmer something to be. */
+function mostStraysF(ground: DialGround): number {
+	let [low, high]: [number, number] = [0, usualGang.gangF];
+	while (high - low > 1e-14) {
+		const middle = (low + high) / 2;
+		if (oscillatorOf(ground, middle)) low = middle;
+		else high = middle;
+	}
+	return low;
 }
