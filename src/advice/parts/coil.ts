@@ -15,6 +15,8 @@ import {
 	type Edges,
 	qFromEdges,
 } from '#core/circuit/tuned-circuit.ts';
+import type { Estimate } from '#core/numeric/estimate.ts';
+import { estimateWords } from '#record/estimate-words.ts';
 import { capacitanceWords, frequencyWords, inductanceWords, resistanceWords } from '#record/quantity-words.ts';
 import type { PartAnswer } from './part-answer.ts';
 
@@ -82,24 +84,36 @@ export function piledCoilAnswer(coil: PiledCoil, wantedH: number | null): PartAn
 	};
 }
 
+/** An estimate with as many digits as it knows; three where its uncertainty is not known. */
+function knownWords(
+	{ value, uncertainty }: Estimate,
+	plainWords: (value: number) => string,
+	[times, unit]: readonly [number, string],
+): string {
+	if (uncertainty === null) return plainWords(value);
+	return estimateWords({ value: value * times, uncertainty: uncertainty * times }, unit);
+}
+
 /** Inductance and self-capacity from two resonances. */
 export function resonancesAnswer(low: CoilResonance, high: CoilResonance): PartAnswer {
 	const { inductanceH, selfCapacitanceF } = coilFromResonances(low, high);
-	const known = (uncertainty: number | null, words: (value: number) => string) =>
-		uncertainty === null ? '' : ` \u00b1 ${words(uncertainty)}`;
+	const inductance = knownWords(
+		inductanceH,
+		inductanceWords,
+		inductanceH.value < 0.9995e-3 ? [1e6, 'uH'] : [1e3, 'mH'],
+	);
+	const selfCapacity = knownWords(selfCapacitanceF, capacitanceWords, [1e12, 'mmf']);
+	const isPossible = selfCapacitanceF.value >= 0;
 	return {
 		figures: { inductanceH, selfCapacitanceF },
 		lines: [
-			{
-				name: 'inductance',
-				words: `${inductanceWords(inductanceH.value)}${known(inductanceH.uncertainty, inductanceWords)}`,
-			},
+			{ name: 'inductance', words: inductance },
 			{
 				name: 'self-capacity',
-				words: `${capacitanceWords(selfCapacitanceF.value)}${known(selfCapacitanceF.uncertainty, capacitanceWords)}${selfCapacitanceF.value < 0 ? ': not possible; check frequencies and capacitors' : ''}`,
+				words: `${selfCapacity}${isPossible ? '' : ': not possible; check frequencies and capacitors'}`,
 			},
 		],
-		sheetWords: `Coil from two resonances: ${inductanceWords(inductanceH.value)}, self-capacity ${capacitanceWords(selfCapacitanceF.value)}.`,
+		sheetWords: `Coil from two resonances: ${inductance}, self-capacity ${selfCapacity}.`,
 		toleranceWords:
 			'The uncertainties of capacitors and frequencies are carried on. A third resonance on the line of 1/f\u00b2 against capacitance checks the other two.',
 		sourceWords: 'Two-frequency method of the textbooks.',
@@ -107,13 +121,20 @@ export function resonancesAnswer(low: CoilResonance, high: CoilResonance): PartA
 	};
 }
 
+/** What the trade calls 3 and 6 dB: half the power, half the voltage. */
+const halvesDb: ReadonlyMap<number, number> = new Map([
+	[3, 10 * Math.log10(2)],
+	[6, 20 * Math.log10(2)],
+]);
+
 /** Q from the edges of a single circuit's response. */
 export function qAnswer(edges: Edges): PartAnswer {
-	const q = qFromEdges(edges);
+	const q = qFromEdges({ ...edges, belowPeakDb: halvesDb.get(edges.belowPeakDb) ?? edges.belowPeakDb });
+	const words = knownWords(q, (value) => value.toFixed(0), [1, '']).trim();
 	return {
 		figures: { q },
-		lines: [{ name: 'Q', words: `${q.value.toFixed(0)} \u00b1 ${(q.uncertainty ?? 0).toPrecision(2)}` }],
-		sheetWords: `Q ${q.value.toFixed(0)} from ${frequencyWords(edges.lowHz, 'US')} and ${frequencyWords(edges.highHz, 'US')}, ${edges.belowPeakDb} dB below the peak.`,
+		lines: [{ name: 'Q', words }],
+		sheetWords: `Q ${words} from ${frequencyWords(edges.lowHz, 'US')} and ${frequencyWords(edges.highHz, 'US')}, ${edges.belowPeakDb} dB below the peak.`,
 		toleranceWords: 'One tuned circuit alone. A coupled pair has another law.',
 		sourceWords: 'Universal curve of a single circuit.',
 		cautions: [],
