@@ -14,6 +14,8 @@ const screens = [
 	{ name: 'shelf', address: '#/shelf' },
 	{ name: 'card', address: '#/card/thistlemoor-tm-517' },
 	{ name: 'sheet', address: '#/sheet/thistlemoor-tm-517' },
+	{ name: 'practice', address: '#/practice/blunt-peak' },
+	{ name: 'trouble', address: '#/trouble/weak/three-points=alike,adjuster-dead=all' },
 ] as const;
 
 mkdirSync(folder, { recursive: true });
@@ -98,6 +100,20 @@ async function photographResponse(size: string, colorScheme: string): Promise<vo
 	await page.screenshot({ path: join(folder, `response-${size}-${colorScheme}.png`) });
 }
 
+/** A padder worked out. */
+async function photographPart(size: string, colorScheme: string): Promise<void> {
+	await page.goto(`${program.address}/#/parts/padder`);
+	for (const [label, words] of [
+		['Band', '540kc-1600kc'],
+		['IF', '455kc'],
+		['Gang, one section', '365mmf'],
+	] as const)
+		await page.getByLabel(label, { exact: true }).fill(words);
+	await page.getByRole('button', { name: 'Work it out' }).click();
+	await page.getByRole('heading', { name: 'For the sheet' }).waitFor();
+	await page.screenshot({ path: join(folder, `parts-${size}-${colorScheme}.png`) });
+}
+
 try {
 	await photographPaper();
 	await photographReport(folder);
@@ -109,6 +125,7 @@ try {
 			await photographBench(size, colorScheme);
 			await photographResponse(size, colorScheme);
 			await photographDial(size, colorScheme);
+			await photographPart(size, colorScheme);
 			for (const { name, address } of screens) {
 				await page.goto(`${program.address}/${address}`);
 				await page.getByRole('heading', { level: 1 }).waitFor();
