@@ -35,7 +35,7 @@ test('the hands check takes five seconds of each and is remembered for the step'
 	await paper.live('if', 'if2', -20, 1, keptFor('hands off'));
 	expect(readyIn(paper, 'hands off')).toBe(true);
 	await paper.live('if', 'if2', -20.6, 50, keptFor('hands on'));
-	const found = handRead(inHand(paper.bench.state, 'if', 'if2'));
+	const found = handRead(inHand(paper.bench.state, 'if', 'if2'), null);
 	if (!found) throw new Error('no disturbance');
 	await paper.bench.keepHand(paper.step('if'), 'if2', found);
 	expect(handDisturbance(paper.bench.state, 'if', 'if2')?.stepDb.value).toBeCloseTo(0.6, 1);

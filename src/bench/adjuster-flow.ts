@@ -1,5 +1,8 @@
 import { type Disturbance, disturbanceOf } from '#advice/coach/disturbance.ts';
 import { type LevelStep, levelStep } from '#advice/coach/level-step.ts';
+import { meanOf } from '#advice/coach/steadiness.ts';
+import type { FittedLaw } from './avc-laws.ts';
+import { type InputScale, type LawCheck, lawCheck } from './level-scale.ts';
 import { isTyped, levelReached, statedDb, trustedDb } from './reference.ts';
 import { comparable, type KeptLevel, type LevelCheck, type LevelPurpose, type RunState } from './run-state.ts';
 
@@ -71,20 +74,37 @@ export function afterKey(phase: FlowPhase, ready: boolean): FlowPhase {
 const ofCheck = (levels: readonly KeptLevel[], check: LevelCheck): readonly KeptLevel[] =>
 	levels.filter((level) => level.check === check && !level.isStruck);
 
-/** What the hand does, from the check just made on the adjuster in hand; `null` where it is not whole. */
-export function handRead(levels: readonly KeptLevel[]): Disturbance | null {
-	const read = (check: LevelCheck) => trustedDb(comparable(ofCheck(levels, check))).slice(-checkFrames);
-	return disturbanceOf(read('hands off'), read('hands on'));
+/** What the hand does, from the check just made on the adjuster in hand: of the input where the scale reaches, otherwise of the reading; `null` where it is not whole. */
+export function handRead(
+	levels: readonly KeptLevel[],
+	scale: InputScale | null,
+): (Disturbance & { readonly at: 'input' | 'output' }) | null {
+	const checks = levels.filter(({ check }) => check === 'hands off' || check === 'hands on');
+	const turned = scale?.levels(checks) ?? null;
+	const read = (check: LevelCheck) => trustedDb(comparable(ofCheck(turned ?? checks, check))).slice(-checkFrames);
+	const hand = disturbanceOf(read('hands off'), read('hands on'));
+	return hand && { ...hand, at: turned ? 'input' : 'output' };
 }
 
-/** The disturbance of the hand as last measured in this step, on this adjuster if it was; `null` where it was not. */
-export function handDisturbance({ hands }: RunState, step: string, adjuster: string): Disturbance | null {
-	const inStep = hands.filter((hand) => hand.step === step);
+/** The disturbance of the hand as last measured in this step, on this adjuster if it was, in the decibels asked for; `null` where it was not. */
+export function handDisturbance(
+	{ hands }: RunState,
+	step: string,
+	adjuster: string,
+	at: 'input' | 'output' = 'output',
+): Disturbance | null {
+	const inStep = hands.filter((hand) => hand.step === step && (hand.at ?? 'output') === at);
 	return inStep.findLast((hand) => hand.adjuster === adjuster) ?? inStep.at(-1) ?? null;
 }
 
-/** What the last 6 dB step of the adjuster in hand read; `null` where none was made. */
-export function stepRead(levels: readonly KeptLevel[]): LevelStep | null {
+interface StepReadings {
+	readonly beforeDb: readonly number[];
+	readonly afterDb: readonly number[];
+	readonly statedDb: number;
+}
+
+/** The readings of the last 6 dB step of the adjuster in hand; `null` where none was made. */
+function stepReadings(levels: readonly KeptLevel[]): StepReadings | null {
 	const after = ofCheck(levels, 'after the step');
 	const before = ofCheck(levels, 'before the step');
 	const last = after.at(-1);
@@ -92,6 +112,22 @@ export function stepRead(levels: readonly KeptLevel[]): LevelStep | null {
 	const count = isTyped(last) ? 1 : stepFrames;
 	const afterDb = trustedDb(comparable(after)).slice(-count);
 	const beforeDb = trustedDb(comparable([...before, last]).slice(0, -1)).slice(-count);
-	if (afterDb.length < count || beforeDb.length < count) return null;
-	return levelStep(beforeDb, afterDb, statedDb(after));
+	return afterDb.length < count || beforeDb.length < count ? null : { beforeDb, afterDb, statedDb: statedDb(after) };
+}
+
+/** What the last 6 dB step of the adjuster in hand read; `null` where none was made. */
+export function stepRead(levels: readonly KeptLevel[]): LevelStep | null {
+	const read = stepReadings(levels);
+	return read && levelStep(read.beforeDb, read.afterDb, read.statedDb);
+}
+
+/** What a law makes of that step; `null` where none was made or the law does not reach. */
+export function stepByLaw(levels: readonly KeptLevel[], law: FittedLaw): LawCheck | null {
+	const read = stepReadings(levels);
+	if (!read) return null;
+	const mean = (levelsDb: readonly number[]) => ({
+		value: meanOf(levelsDb),
+		uncertainty: read.statedDb / Math.sqrt(levelsDb.length),
+	});
+	return lawCheck(law, mean(read.beforeDb), mean(read.afterDb));
 }

@@ -4,6 +4,7 @@ import type { LevelStep } from '#advice/coach/level-step.ts';
 import { judgeGate } from '#advice/gates.ts';
 import type { SheetStep } from '#advice/sheet-step.ts';
 import type { Estimate } from '#core/numeric/estimate.ts';
+import type { AvcLawBegun, AvcLawEnded, AvcStep } from '#record/avc-steps.ts';
 import type { DialActDone, DialGear, DialReading, GeneratorCheck } from '#record/dial-reading.ts';
 import type { HeardSound } from '#record/heard.ts';
 import type { LevelReading } from '#record/reading.ts';
@@ -14,6 +15,7 @@ import type { SweepRole } from '#record/sweep-reading.ts';
 import type { SweptReading } from '#record/swept-reading.ts';
 import type { TestGear, TestReading } from '#record/test-reading.ts';
 import type { Journal } from './journal.ts';
+import type { InputScale, LawCheck } from './level-scale.ts';
 import {
 	after,
 	inHand,
@@ -144,13 +146,24 @@ export class Bench {
 	}
 
 	/** Keeps what the hand does to the level, as a check has measured it. */
-	keepHand(step: SheetStep, adjuster: string, { stepDb, flutterDb }: Disturbance): Promise<RunState> {
-		return this.#keep({ kind: 'hand measured', step: step.id, adjuster, stepDb, flutterDb });
+	keepHand(
+		step: SheetStep,
+		adjuster: string,
+		{ stepDb, flutterDb, at }: Disturbance & { readonly at?: 'input' | 'output' },
+	): Promise<RunState> {
+		const hand = { kind: 'hand measured' as const, step: step.id, adjuster, stepDb, flutterDb };
+		return this.#keep(at === 'input' ? { ...hand, at } : hand);
 	}
 
-	/** Keeps what a step of 6 dB at the generator read. */
-	keepLevelStep(step: SheetStep, { kind, stepDb }: LevelStep): Promise<RunState> {
-		return this.#keep({ kind: '6 dB step', step: step.id, stepDb, verdict: kind });
+	/** Keeps what a step of 6 dB at the generator read, and what an AVC law makes of it. */
+	keepLevelStep(step: SheetStep, { kind, stepDb }: LevelStep, byLaw: (LawCheck & { law: string }) | null = null) {
+		const read = { kind: '6 dB step' as const, step: step.id, stepDb, verdict: kind };
+		return this.#keep(byLaw ? { ...read, byLaw } : read);
+	}
+
+	/** Keeps a step of the set's AVC law, its begin or its end. */
+	keepAvc(what: AvcLawBegun | AvcStep | AvcLawEnded): Promise<RunState> {
+		return this.#keep(what);
 	}
 
 	/** Keeps that no further pass is wanted of what a step asks to be repeated. */
@@ -163,12 +176,16 @@ export class Bench {
 		return this.#keep({ kind: 'reproduced', verdict, differenceDb });
 	}
 
-	/** Counts the turn of an adjuster, clockwise positive, `null` when it was not counted; the levels before and after come from what was read. */
+	/**
+	 * Counts the turn of an adjuster, clockwise positive, `null` when it was not counted; the levels before and after come from what was read.
+	 * @param scale in which the gain is counted, where it reaches all that was read
+	 */
 	countTurn(
 		step: SheetStep,
 		adjuster: string,
 		eighths: number | null,
 		ended: 'free' | 'at its stop' = 'free',
+		scale: InputScale | null = null,
 	): Promise<RunState> {
 		const aim = step.aim === 'minimum' ? 'minimum' : 'maximum';
 		const sign = aim === 'maximum' ? 1 : -1;
@@ -177,10 +194,9 @@ export class Bench {
 			if (levelDb === null) return best;
 			return best === null || sign * levelDb.value > sign * best.value ? levelDb : best;
 		}, null);
-		const gainDb = turnGain(
-			inHand(this.#state, step.id, adjuster).filter(({ purpose }) => purpose !== 'check'),
-			aim,
-		);
+		const own = inHand(this.#state, step.id, adjuster).filter(({ purpose }) => purpose !== 'check');
+		const turned = scale?.levels(own) ?? null;
+		const gainDb = turnGain(turned ?? own, aim);
 		return this.#keep({
 			kind: 'adjusted',
 			step: step.id,
@@ -192,6 +208,7 @@ export class Bench {
 			afterDb: levelAfter(levels),
 			bestDb,
 			...(gainDb === null ? {} : { gainDb }),
+			...(gainDb !== null && turned ? { gainAt: 'input' as const } : {}),
 		});
 	}
 

@@ -62,7 +62,7 @@ function passGain(step: SheetStep, round: Round, { turns }: RunState): PassGain 
 		gainDb === null
 			? `${what} was not read: what it gained is not known.`
 			: gainDb.value > toldDb
-				? `${what} gained ${gainDb.value.toFixed(1)} dB.`
+				? `${what} gained ${gainDb.value.toFixed(1)} dB${own.every(({ gainAt }) => gainAt === 'input') ? ' at the input' : ''}.`
 				: `${what} gained less than the meter can tell (${toldDb.toFixed(1)} dB).`;
 	return { step: step.id, pass: round.pass, gainDb, toldDb, words };
 }

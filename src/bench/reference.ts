@@ -3,7 +3,7 @@ import type { Estimate } from '#core/numeric/estimate.ts';
 import { comparable, type KeptLevel, type LevelPurpose } from './run-state.ts';
 
 /** What a meter that does not say its uncertainty is taken for, decibels (chosen: a needle read with care). */
-const unstatedDb = 0.1;
+export const unstatedDb = 0.1;
 
 /** A meter that a person reads: each of its readings stands for itself. */
 export function isTyped({ reading }: KeptLevel): boolean {

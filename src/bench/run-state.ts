@@ -4,6 +4,7 @@ import type { LevelReading } from '#record/reading.ts';
 import type { Happening, PracticeCase, RunEntry } from '#record/run.ts';
 import type { SetCard } from '#record/set-card.ts';
 import type { TestGear, TestReading } from '#record/test-reading.ts';
+import { type AvcWork, afterAvc, noAvcWork } from './avc-laws.ts';
 import { afterDial, type DialWork, noDialWork, withoutReading } from './dial-work.ts';
 import { levelsInHand } from './journal.ts';
 import { afterSweepEntry, type RunSweep } from './sweep-log.ts';
@@ -42,6 +43,8 @@ export interface Turn {
 	readonly afterDb: Estimate | null;
 	/** What the turn gained, changes of the generator's level left out; `null` where nothing tells. */
 	readonly gainDb: Estimate | null;
+	/** The gain is of the input, by the set's AVC law; absent: of the reading. */
+	readonly gainAt?: 'input' | undefined;
 	/** Steps done before it. */
 	readonly doneBefore: number;
 }
@@ -50,6 +53,8 @@ export interface Turn {
 export interface MeasuredHand extends Disturbance {
 	readonly step: string;
 	readonly adjuster: string;
+	/** Absent: of the reading. */
+	readonly at?: 'input' | undefined;
 }
 
 /** A reading of a standard test, with the entry that keeps it. */
@@ -84,6 +89,8 @@ export interface RunState {
 	readonly testReadings: readonly KeptTestReading[];
 	/** Readings of the dial and the acts that followed. */
 	readonly dial: DialWork;
+	/** AVC laws that were taken in this run, and which of the set's hold in it. */
+	readonly avc: AvcWork;
 	readonly isEnded: boolean;
 	/** Taken up again after a pause. */
 	readonly isResumed: boolean;
@@ -117,6 +124,7 @@ export function noRun(run: string): RunState {
 		testGear: [],
 		testReadings: [],
 		dial: noDialWork,
+		avc: noAvcWork,
 		isEnded: false,
 		isResumed: false,
 		mustReproduce: false,
@@ -138,7 +146,7 @@ function latest(levels: readonly KeptLevel[]): readonly KeptLevel[] {
 /** The state after one more entry. */
 export function after(state: RunState, entry: RunEntry): RunState {
 	const { id, order, atMs, what } = entry;
-	const next = { ...state, nextOrder: Math.max(state.nextOrder, order + 1) };
+	const next = { ...state, nextOrder: Math.max(state.nextOrder, order + 1), avc: afterAvc(state.avc, entry) };
 	switch (what.kind) {
 		case 'started':
 			return { ...next, card: what.card, options: what.options, practice: what.practice ?? null };
@@ -183,6 +191,9 @@ export function after(state: RunState, entry: RunEntry): RunState {
 			return { ...next, hands: [...state.hands, what] };
 		case 'swept reading':
 		case '6 dB step':
+		case 'AVC law begun':
+		case 'AVC step':
+		case 'AVC law ended':
 		case 'test answered':
 		case 'heard':
 			return next;
@@ -227,6 +238,8 @@ export function after(state: RunState, entry: RunEntry): RunState {
 				isResumed: true,
 				session: state.session + 1,
 				mustReproduce: state.levels.some(({ isStruck }) => !isStruck),
+				// Without a reading to take once more nothing says that set and volume are as they were.
+				avc: state.levels.some(({ isStruck }) => !isStruck) ? state.avc : { ...state.avc, held: [] },
 			};
 		case 'ended':
 			return { ...next, isEnded: true };

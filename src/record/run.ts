@@ -1,4 +1,5 @@
 import * as z from 'zod/mini';
+import { avcLawBegun, avcLawEnded, avcStep } from './avc-steps.ts';
 import { dialActDone, dialGear, dialReading, generatorCheck } from './dial-reading.ts';
 import { heardSound } from './heard.ts';
 import { estimate, levelReading } from './reading.ts';
@@ -67,6 +68,8 @@ const adjusted = z.strictObject({
 	bestDb: z.nullable(estimate),
 	/** What the turn gained, changes of the generator's level left out; absent where nothing tells. */
 	gainDb: z.optional(estimate),
+	/** `gainDb` is of the input, AVC and detector taken out by the set's law; absent: of the reading. */
+	gainAt: z.optional(z.literal('input')),
 });
 /** The generator's level was changed: levels before and after cannot be compared. */
 const generatorLevel = z.strictObject({
@@ -82,6 +85,8 @@ const handMeasured = z.strictObject({
 	adjuster: z.string(),
 	stepDb: estimate,
 	flutterDb: z.number(),
+	/** Both are of the input, by the set's AVC law; absent: of the reading. */
+	at: z.optional(z.literal('input')),
 });
 /** What a step of 6 dB at the generator read. */
 const stepRead = z.strictObject({
@@ -89,6 +94,10 @@ const stepRead = z.strictObject({
 	step: z.string(),
 	stepDb: estimate,
 	verdict: z.enum(['linear', 'too strong', 'more than 6 dB', 'nothing changed', 'uncertain']),
+	/** What the step comes to at the input by an AVC law of the set, and whether that law still holds. */
+	byLaw: z.optional(
+		z.strictObject({ law: id, inputDb: estimate, verdict: z.enum(['holds', 'holds no more', 'uncertain']) }),
+	),
 });
 /** No further pass of the steps that this step asks to be repeated. */
 const repeatLeft = z.strictObject({ kind: z.literal('repeat left'), step: z.string() });
@@ -129,6 +138,9 @@ export const happening = z.discriminatedUnion('kind', [
 	dialGear,
 	dialActDone,
 	generatorCheck,
+	avcLawBegun,
+	avcStep,
+	avcLawEnded,
 	note,
 	struck,
 	resumed,

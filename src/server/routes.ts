@@ -87,6 +87,9 @@ export function apiRoutes(house: House): Hono {
 		const result = await keep(context.req.raw, id);
 		return result.ok ? context.json(result.value) : context.json({ fault: result.words }, 422);
 	});
+	api.get('/sets/:id/avc-laws', async (context) =>
+		context.json(checked(entriesAnswer, { entries: [...(await journal.avcLaws(context.req.param('id')))] })),
+	);
 	api.route('/sets', sheetRoute(house));
 	api.route('/runs', reportRoute(house));
 	api.route('/', photoRoute(house));

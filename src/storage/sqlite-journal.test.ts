@@ -133,6 +133,39 @@ test('a list of runs tells how many entries each has', async () => {
 	expect(await journal.runs('two')).toEqual([]);
 });
 
+test('the AVC laws of a set are found over its runs and no other set’s, without steps that were struck', async () => {
+	const journal = await newJournal();
+	const begin = (set: string): Happening => ({
+		kind: 'started',
+		card: { schema: 'peakwright/set-card', version: 1, id: set, supply: 'battery' },
+		options: {},
+		meter: 'typed',
+		generator: 'typed',
+	});
+	const step = (levelV: number): Happening => {
+		const read = level(1);
+		if (read.kind !== 'level') throw new Error('not a level');
+		return { kind: 'AVC step', law: 'e1', levelV, reading: read.reading };
+	};
+	const begun: Happening = {
+		kind: 'AVC law begun',
+		step: 'if',
+		point: 'grid',
+		generator: 'by hand',
+		frequencyHz: 455e3,
+		toneHz: 400,
+		depth: 0.3,
+	};
+	await journal.append([entry(0, begin('one')), entry(1, begun), entry(2, step(1e-3)), entry(3, step(2e-3))]);
+	await journal.append([entry(4, { kind: 'struck', entry: 'e2', why: 'misread' })]);
+	const over: Happening = { kind: 'AVC law ended', law: 'e1', why: 'a tube was changed' };
+	const elsewhere = (order: number, what: Happening) => ({ ...entry(order, what, `o${order}`), run: 'other', atMs: 9 });
+	await journal.append([elsewhere(0, begin('one')), elsewhere(1, over)]);
+	await journal.append([{ ...entry(0, begin('two'), 't0'), run: 'third' }]);
+	await journal.append([{ ...entry(1, begun, 't1'), run: 'third' }]);
+	expect((await journal.avcLaws('one')).map(({ id }) => id)).toEqual(['e1', 'e3', 'o1']);
+});
+
 test('checks of generators are found over all runs, without those that were struck', async () => {
 	const journal = await newJournal();
 	const check = (readsHz: number): Happening => ({

@@ -29,6 +29,8 @@ export interface SqliteJournal extends Journal {
 	standingText(run: string): Promise<string>;
 	/** Checks of generators in all runs, oldest first, those that were struck left out. */
 	generatorChecks(): Promise<readonly RunEntry[]>;
+	/** Steps of the AVC laws of a set in all its runs, with the begin and the end of each law, oldest first; struck ones left out. */
+	avcLaws(set: string): Promise<readonly RunEntry[]>;
 	/**
 	 * Keeps entries of pages: those kept before are passed over, and one whose place another writer took meanwhile goes behind the run's last, so that each writer's order stays.
 	 * Returns how many had to go there.
@@ -37,6 +39,11 @@ export interface SqliteJournal extends Journal {
 	/** Keeps entries at their own places within the caller's transaction; returns how many were new. */
 	keep(entries: readonly RunEntry[]): Promise<number>;
 }
+
+/** Of an entry called `made`: no later one of its run strikes it. */
+const unstruck = sql<boolean>`not exists (
+	select 1 from entry as later where later.run = made.run and later.reading is null
+		and json_extract(later.what, '$.kind') = 'struck' and json_extract(later.what, '$.entry') = made.id)`;
 
 function setOf({ what }: RunEntry): string | null {
 	return what.kind === 'started' ? (what.card.id ?? null) : null;
@@ -148,10 +155,16 @@ export function sqliteJournal({ database }: Pick<Store, 'database'>): SqliteJour
 		standingText: async (run) => textOf(await standingOf(run)),
 		async generatorChecks() {
 			const { rows } = await sql<Row>`select * from entry as made indexed by generator_check
-				where reading is null and json_extract(what, '$.kind') = 'generator check' and not exists (
-					select 1 from entry as later where later.run = made.run and later.reading is null
-						and json_extract(later.what, '$.kind') = 'struck' and json_extract(later.what, '$.entry') = made.id)
+				where reading is null and json_extract(what, '$.kind') = 'generator check' and ${unstruck}
 				order by at_ms`.execute(database);
+			return rows.map(entryOf);
+		},
+		async avcLaws(set) {
+			const { rows } = await sql<Row>`select made.* from entry as begin
+				join entry as made indexed by avc_law on made.run = begin.run
+				where begin.place = 0 and begin.set_id = ${set} and made.reading is null
+					and json_extract(made.what, '$.kind') in ('AVC law begun', 'AVC step', 'AVC law ended') and ${unstruck}
+				order by made.at_ms, made.place`.execute(database);
 			return rows.map(entryOf);
 		},
 		async runs(set, most) {

@@ -10,6 +10,7 @@ import { standing } from './migrations/2-standing.ts';
 import { photos } from './migrations/3-photos.ts';
 import { generatorChecks } from './migrations/4-generator-checks.ts';
 import { search } from './migrations/5-search.ts';
+import { avcLaws } from './migrations/6-avc-laws.ts';
 import type { Tables } from './tables.ts';
 
 /** An open database: Kysely for questions, the driver beside it for what only SQLite knows. */
@@ -29,6 +30,7 @@ const migrations = {
 	'3-photos': photos,
 	'4-generator-checks': generatorChecks,
 	'5-search': search,
+	'6-avc-laws': avcLaws,
 };
 
 /** Time as part of a file name: 2026-03-01T18-45-10. */

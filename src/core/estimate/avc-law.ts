@@ -94,11 +94,17 @@ function between(
 	};
 }
 
+/** The input that a reading came from. Two readings of nearly one level share the law's own errors: they differ by their scatter. */
+export interface InputLevel extends Estimate {
+	/** What the reading's own uncertainty comes to at the input, decibels; `null` where it is not known. */
+	readonly scatterDb: number | null;
+}
+
 /**
  * The input that a reading came from, decibels as the law counts them: the reading with AVC and detector taken out.
  * `null` where the law does not reach, and where it is so flat that the reading tells nothing.
  */
-export function inputOf({ places }: AvcLaw, reading: Estimate): Estimate | null {
+export function inputOf({ places }: AvcLaw, reading: Estimate): InputLevel | null {
 	const at = places.findIndex(({ outputDb }, k) => {
 		const next = places[k + 1];
 		return next !== undefined && outputDb <= reading.value && reading.value <= next.outputDb;
@@ -126,5 +132,6 @@ export function inputOf({ places }: AvcLaw, reading: Estimate): Estimate | null 
 			reading.uncertainty === null
 				? null
 				: Math.hypot(Math.hypot(reading.uncertainty, lawDb) / slopeDbPerDb, unknownDb),
+		scatterDb: reading.uncertainty === null ? null : reading.uncertainty / slopeDbPerDb,
 	};
 }

@@ -59,6 +59,8 @@ export const fetchStanding = (run: string) => ask(`/runs/${encodeURIComponent(ru
 
 /** Checks of generators in all runs. */
 export const fetchGeneratorChecks = () => ask('/generator-checks', entriesAnswer);
+/** Steps of a set's AVC laws in all runs. */
+export const fetchAvcLaws = (set: string) => ask(`/sets/${encodeURIComponent(set)}/avc-laws`, entriesAnswer);
 
 /** How long the program may take to keep entries before they are sent again; sending again is harmless. */
 const longestKeepingMs = 10_000;
