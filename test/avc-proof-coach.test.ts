@@ -1,9 +1,8 @@
 import { expect, test } from 'vitest';
-import { coachAdvice } from '#advice/coach/turn.ts';
 import { type FittedLaw, lawFor, noAvcWork } from '#bench/avc-laws.ts';
 import { InputScale, lawCheck } from '#bench/level-scale.ts';
-import { statedDb, trustedDb } from '#bench/reference.ts';
 import { levelsOf } from '#bench/run-state.ts';
+import { turnView } from '#bench/turn-view.ts';
 import { tm517 } from '#core/receiver/designs/tm-517.ts';
 import { SteadyState } from '#core/receiver/operating-point.ts';
 import { standardTone } from '#core/receiver/signal.ts';
@@ -87,19 +86,15 @@ test('far above the knee the coach tells at the input what the circuits lost, wh
 				bestV = Math.max(bestV, toneV(set, strongV));
 				for (let frame = 0; frame < 5; frame++) await paper.bench.keepLevel(step, adjuster, set.read(0));
 				const kept = levelsOf(paper.bench.state, 'if', adjuster);
-				const turned = scale.levels(kept);
-				if (!turned) throw new Error('outside the law');
-				const told = (levels: typeof kept) =>
-					coachAdvice({
-						levelsDb: trustedDb(levels),
-						aim: 'maximum',
-						framesAveraged: 5,
-						uncertaintyDb: statedDb(levels),
-						disturbance: null,
-					}).offDb ?? 0;
+				const told = (by: InputScale | null) => {
+					const hand = { step: 'if', adjuster, aim: 'maximum' } as const;
+					const { at, coach } = turnView(paper.bench.state, hand, kept, kept.at(-1)?.reading ?? null, by);
+					expect(at).toBe(by === null ? 'output' : 'input');
+					return coach.offDb ?? 0;
+				};
 				const lostDb = neededDb(set, bestV);
-				worstDb = Math.max(worstDb, Math.abs(told(turned) - lostDb) - 0.05 * lostDb);
-				if (lostDb > 3) leastShare = Math.min(leastShare, told(kept) / lostDb);
+				worstDb = Math.max(worstDb, Math.abs(told(scale) - lostDb) - 0.05 * lostDb);
+				if (lostDb > 3) leastShare = Math.min(leastShare, told(null) / lostDb);
 				count++;
 			}
 			set.turn(adjuster, startsAt - (set.state.turns[adjuster] ?? 0));

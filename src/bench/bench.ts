@@ -6,6 +6,7 @@ import type { SheetStep } from '#advice/sheet-step.ts';
 import type { Estimate } from '#core/numeric/estimate.ts';
 import type { AvcLawBegun, AvcLawEnded, AvcStep } from '#record/avc-steps.ts';
 import type { DialActDone, DialGear, DialReading, GeneratorCheck } from '#record/dial-reading.ts';
+import type { GeneratorTrial } from '#record/generator-trial.ts';
 import type { HeardSound } from '#record/heard.ts';
 import type { LevelReading } from '#record/reading.ts';
 import type { Happening, PracticeCase, RunEntry } from '#record/run.ts';
@@ -277,7 +278,7 @@ export class Bench {
 	}
 
 	/** Keeps a reading of the dial, how it is read, an act that was done, or a check of the generator. */
-	keepDial(what: DialReading | DialGear | DialActDone | GeneratorCheck): Promise<RunState> {
+	keepDial(what: DialReading | DialGear | DialActDone | GeneratorCheck | GeneratorTrial): Promise<RunState> {
 		return this.#keep(what);
 	}
 

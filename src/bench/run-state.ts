@@ -79,6 +79,8 @@ export interface RunState {
 	readonly levels: readonly KeptLevel[];
 	/** Changes of the generator's level so far. */
 	readonly setting: number;
+	/** The generator's level as it stands, open-circuit volts; `null` where it is not known. */
+	readonly levelV: number | null;
 	readonly turns: readonly Turn[];
 	readonly hands: readonly MeasuredHand[];
 	/** Sweeps of the IF, oldest first. */
@@ -117,6 +119,7 @@ export function noRun(run: string): RunState {
 		answers: {},
 		levels: [],
 		setting: 0,
+		levelV: null,
 		turns: [],
 		hands: [],
 		sweeps: [],
@@ -181,7 +184,7 @@ export function after(state: RunState, entry: RunEntry): RunState {
 				]),
 			};
 		case 'generator level':
-			return { ...next, setting: state.setting + 1 };
+			return { ...next, setting: state.setting + 1, levelV: what.levelV ?? null };
 		case 'adjusted':
 			return {
 				...next,
@@ -218,6 +221,7 @@ export function after(state: RunState, entry: RunEntry): RunState {
 		case 'dial gear':
 		case 'dial act':
 		case 'generator check':
+		case 'generator trial':
 			return { ...next, dial: afterDial(state.dial, { id, atMs }, what) };
 		case 'note':
 			return { ...next, notes: [...state.notes, what.text] };

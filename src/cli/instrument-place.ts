@@ -5,6 +5,8 @@ import {
 	type InstrumentDescription,
 	parseInstrumentDescription,
 } from '#record/instrument-description.ts';
+import type { NamedInstrument } from '#record/named-instrument.ts';
+import { namedPlace } from '#server/named-place.ts';
 import { InputFault } from './command.ts';
 import { readInput } from './input.ts';
 
@@ -18,6 +20,17 @@ export function placeWith(place: string, descriptionPath: unknown): InstrumentPl
 	);
 	if (!parsed.ok) throw new InputFault(`${descriptionPath}: ${parsed.words}`);
 	return { place, description: parsed.value };
+}
+
+/** The instrument that page and terminal keep. */
+export function keptPlace(which: 'generator' | 'meter', named: NamedInstrument): InstrumentPlace {
+	if (named.place === '')
+		throw new InputFault(
+			`--${which} is missing, and none is kept: give its place, or keep one with npx peakwright instrument PLACE --keep ${which}`,
+		);
+	const place = namedPlace(named);
+	if (!place.ok) throw new InputFault(place.words);
+	return place.value;
 }
 
 /** An instrument at a place that a person typed, spoken to as its description says. */

@@ -33,6 +33,7 @@ export const optionWords: Readonly<Record<string, string>> = {
 	html: 'writes one HTML file',
 	if: 'the intermediate frequency',
 	'image-pair': 'a station at its own place and at its image; may be repeated',
+	keep: 'keeps it as the one that page and terminal drive',
 	json: 'prints one JSON object, SI units',
 	known: 'a level of the generator that is known',
 	level: 'level at which the sweep begins',

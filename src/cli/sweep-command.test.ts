@@ -4,11 +4,14 @@ import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { afterEach, beforeEach, expect, test } from 'vitest';
 import { gateFor, judgeGate } from '#advice/gates.ts';
+import { afterAvc, lawFor, noAvcWork } from '#bench/avc-laws.ts';
 import { parseSweep } from '#record/sweep-file.ts';
 import { sqliteJournal } from '#storage/sqlite-journal.ts';
 import { openStore } from '#storage/store.ts';
 import { type ScriptedInstrument, scriptedInstrument } from '../../test/scripted-instrument.ts';
+import type { Command } from './command.ts';
 import { gateAnswers } from './gate-questions.ts';
+import { instrumentCommand } from './instrument-command.ts';
 import { factsFor } from './sheet-file.ts';
 import { sweepCommand } from './sweep-command.ts';
 
@@ -75,6 +78,24 @@ test('a curve is swept, written as a table that can be read again, and kept read
 	expect(entries.filter(({ what }) => what.kind === 'swept reading').length).toBeGreaterThanOrEqual(2 * (7 + 15));
 });
 
+test('without a place the instruments are those that page and terminal keep', async () => {
+	await parabola('PEAKWRIGHT,VIRTUAL PARABOLA,0,1');
+	const place = `127.0.0.1:${instrument.port}`;
+	const run = async (command: Command, ...args: string[]): Promise<string[]> => {
+		const lines: string[] = [];
+		const all = [...args, '--data', folder];
+		const input = parseArgs({ args: all, options: command.options, allowPositionals: true });
+		await command.run(input, { line: (text) => lines.push(text), notice: () => undefined });
+		return lines;
+	};
+	const points = ['--points', '15', '--span', '20kc', '--json'];
+	await expect(run(sweepCommand, card, '--if', '455kc', ...points)).rejects.toThrow(/none is kept.*--keep generator/);
+	for (const which of ['generator', 'meter'])
+		expect((await run(instrumentCommand, place, '--keep', which)).at(-1)).toContain(`kept as your ${which}`);
+	const [only = ''] = await run(sweepCommand, card, '--if', '455kc', ...points);
+	expect(JSON.parse(only)).toMatchObject({ kind: 'swept' });
+});
+
 test('the AVC curve is stepped out into a table that the law is made from', async () => {
 	await parabola('PEAKWRIGHT,VIRTUAL PARABOLA,0,1');
 	const out = join(folder, 'steps.csv');
@@ -88,6 +109,14 @@ test('the AVC curve is stepped out into a table that the law is made from', asyn
 	const [first, last] = [levels[0] as [number, number], levels[6] as [number, number]];
 	expect(20 * Math.log10(last[0] / first[0])).toBeCloseTo(18, 1);
 	expect(last[1] - first[1]).toBeCloseTo(18, 1);
+	// It is kept with the set, for the bench.
+	const store = await openStore(folder, Date.now());
+	if (!store.ok) throw new Error(store.words);
+	const kept = (await sqliteJournal(store.value).avcLaws('thistlemoor-tm-517')).reduce(afterAvc, noAvcWork);
+	await store.value.close();
+	const { newest } = lawFor(noAvcWork, kept, kept.laws[0]?.begun.point ?? '', null);
+	expect(newest?.steps).toHaveLength(7);
+	expect(newest?.law.places.at(-1)?.slopeDbPerDb).toBeCloseTo(1, 2);
 });
 
 test('a real set is not swept before its questions are answered', async () => {

@@ -3,20 +3,23 @@ import { createInterface } from 'node:readline/promises';
 import { setTimeout as wait } from 'node:timers/promises';
 import { hookUpCaution } from '#advice/cautions.ts';
 import { gateFor } from '#advice/gates.ts';
-import { type AvcPlan, type AvcSteps, stepLevels } from '#bench/avc-run.ts';
+import { makeSheet } from '#advice/sheet.ts';
+import { usualOptions } from '#advice/sheet-options.ts';
+import { type AvcPlan, type AvcSteps, keepLaw, stepLevels } from '#bench/avc-run.ts';
 import { Bench } from '#bench/bench.ts';
 import { type SweepPlan, type SweptCurve, sweepIf } from '#bench/if-sweep.ts';
 import type { Left, SweepGround } from '#bench/sweep-hand.ts';
 import { standardTone } from '#core/receiver/signal.ts';
-import { type DrivenGear, openGear } from '#instruments/scpi/driven-gear.ts';
+import { type DrivenGear, type InstrumentPlace, openGear } from '#instruments/scpi/driven-gear.ts';
 import { estimateWords } from '#record/estimate-words.ts';
 import { voltageWords } from '#record/quantity-words.ts';
 import type { SetFacts } from '#record/set-facts.ts';
+import { instrumentDrawer } from '#storage/instrument-drawer.ts';
 import { sqliteJournal } from '#storage/sqlite-journal.ts';
-import { type Command, type CommandOutput, InputFault } from './command.ts';
+import { type Command, type CommandInput, type CommandOutput, InputFault } from './command.ts';
 import { gateAnswers } from './gate-questions.ts';
 import { writeOutput } from './input.ts';
-import { placeWith } from './instrument-place.ts';
+import { keptPlace, placeWith } from './instrument-place.ts';
 import { PartOptions } from './part-options.ts';
 import { factsFor } from './sheet-file.ts';
 import { withStore } from './shelf-commands.ts';
@@ -40,12 +43,23 @@ class Person {
 type Found = SweptCurve | AvcSteps;
 type Work = (ground: SweepGround) => Promise<Found | Left>;
 
-async function gearOf(options: PartOptions): Promise<DrivenGear> {
-	const place = options.words('generator', '192.168.1.20');
+/** The instruments that are given, and of those that are not the ones that page and terminal keep. */
+async function placesOf(
+	input: CommandInput,
+	options: PartOptions,
+): Promise<readonly [InstrumentPlace, InstrumentPlace]> {
 	const generatorFile = options.has('generator-file') ? options.words('generator-file', 'FILE.json') : undefined;
 	const meterFile = options.has('meter-file') ? options.words('meter-file', 'FILE.json') : generatorFile;
-	const meterPlace = options.has('meter') ? options.words('meter', '192.168.1.21') : place;
-	const gear = await openGear(placeWith(place, generatorFile), placeWith(meterPlace, meterFile), Date.now);
+	const given = options.has('generator') ? placeWith(options.words('generator', '192.168.1.20'), generatorFile) : null;
+	const givenMeter = options.has('meter') ? placeWith(options.words('meter', '192.168.1.21'), meterFile) : null;
+	if (given) return [given, givenMeter ?? placeWith(given.place, meterFile)];
+	const kept = await withStore(input, (store) => instrumentDrawer(store).named());
+	return [keptPlace('generator', kept.generator), givenMeter ?? keptPlace('meter', kept.meter)];
+}
+
+async function gearOf(input: CommandInput, options: PartOptions): Promise<DrivenGear> {
+	const [generator, meter] = await placesOf(input, options);
+	const gear = await openGear(generator, meter, Date.now);
 	if (!gear.ok) throw new InputFault(gear.words);
 	return gear.value;
 }
@@ -106,22 +120,37 @@ function planOf(options: PartOptions): SweepPlan {
 	};
 }
 
+const avcPlan = (options: PartOptions): AvcPlan => ({
+	name: 'AVC curve',
+	frequencyHz: options.quantity('frequency', 'if', '455kc'),
+	leastV: options.quantityOr('voltage', 'level', 30e-6),
+	mostV: options.quantityOr('voltage', 'most', 0.1),
+	stepDb: 3,
+});
+
 /** The work that was asked for: a curve over frequency, or with --avc steps of level. */
 function workOf(options: PartOptions): Work {
 	if (!options.has('avc')) {
 		const plan = planOf(options);
 		return (ground) => sweepIf(ground, plan);
 	}
-	const plan: AvcPlan = {
-		name: 'AVC curve',
-		frequencyHz: options.quantity('frequency', 'if', '455kc'),
-		leastV: options.quantityOr('voltage', 'level', 30e-6),
-		mostV: options.quantityOr('voltage', 'most', 0.1),
-		stepDb: 3,
-	};
+	const plan = avcPlan(options);
 	if (!(plan.leastV > 0 && plan.mostV >= 4 * plan.leastV))
 		throw new InputFault('--most: give at least four times --level, such as --level 30uV --most 100mV');
 	return (ground) => stepLevels(ground, plan);
+}
+
+/** The law stays with the set: the bench on the page takes it up for the same meter. */
+async function keptWithSet(
+	bench: Bench,
+	facts: SetFacts,
+	options: PartOptions,
+	gear: DrivenGear,
+	steps: AvcSteps,
+): Promise<void> {
+	const sheet = makeSheet(facts, usualOptions);
+	const step = sheet.ok ? sheet.value.steps.find(({ id }) => id === 'if') : undefined;
+	if (step) await keepLaw(bench, step, avcPlan(options), gear, steps, Date.now);
 }
 
 async function sweep(
@@ -162,7 +191,7 @@ export const sweepCommand: Command = {
 	name: 'sweep',
 	summary: 'sweeps the IF curve of a set, or steps out its AVC curve, by itself with instruments that speak SCPI',
 	usage:
-		'SET.json --if 455kc --generator PLACE [--meter PLACE] [--generator-file F.json] [--meter-file F.json] [--span 40kc] [--points 61] [--level 3mV] [--avc [--most 100mV]] [--out CURVE.csv] [--data FOLDER] [--json]',
+		'SET.json --if 455kc [--generator PLACE] [--meter PLACE] [--generator-file F.json] [--meter-file F.json] [--span 40kc] [--points 61] [--level 3mV] [--avc [--most 100mV]] [--out CURVE.csv] [--data FOLDER] [--json]',
 	examples: [
 		'npx peakwright sweep my-set.json --if 455kc --generator 192.168.1.20 --meter 192.168.1.21 --out curve.csv',
 		'npx peakwright sweep examples/thistlemoor-tm-517.json --if 455kc --generator 127.0.0.1 --out curve.csv',
@@ -190,7 +219,7 @@ export const sweepCommand: Command = {
 		const options = new PartOptions(input.values);
 		const facts = factsFor(path);
 		const work = workOf(options);
-		const gear = await gearOf(options);
+		const gear = await gearOf(input, options);
 		const person = gear.isVirtual ? null : new Person();
 		try {
 			const run = randomUUID();
@@ -209,6 +238,7 @@ export const sweepCommand: Command = {
 						const begun = sweeps.at(-1);
 						if (begun) await bench.keepSweepFile(begun.id, gear.meter.name, swept.points);
 					}
+					if (swept.kind === 'stepped') await keptWithSet(bench, facts, options, gear, swept);
 					await bench.end('done');
 					return swept;
 				} catch (error) {

@@ -11,7 +11,7 @@ export interface BandLine {
 const heightPx = 260;
 
 /** Steps of 1, 2 or 5 that part a range into about so many. */
-function tickStep(range: number, about: number): number {
+export function tickStep(range: number, about: number): number {
 	const raw = range / about;
 	const decade = 10 ** Math.floor(Math.log10(raw));
 	return ([1, 2, 5].find((one) => one * decade >= raw) ?? 10) * decade;

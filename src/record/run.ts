@@ -1,6 +1,7 @@
 import * as z from 'zod/mini';
 import { avcLawBegun, avcLawEnded, avcStep } from './avc-steps.ts';
 import { dialActDone, dialGear, dialReading, generatorCheck } from './dial-reading.ts';
+import { generatorTrial } from './generator-trial.ts';
 import { heardSound } from './heard.ts';
 import { estimate, levelReading } from './reading.ts';
 import { setCardSchema } from './set-card.ts';
@@ -138,6 +139,7 @@ export const happening = z.discriminatedUnion('kind', [
 	dialGear,
 	dialActDone,
 	generatorCheck,
+	generatorTrial,
 	avcLawBegun,
 	avcStep,
 	avcLawEnded,

@@ -179,3 +179,60 @@ test('a generator that does not answer any more may still be on, and is told so 
 	own.host.act({ act: 'is off' });
 	expect((await own.ended()).words).toContain('What was read is kept');
 }, 30_000);
+
+const setting = { frequencyHz: 455e3, levelV: 1e-3, toneHz: 400, depth: 0.3 };
+
+test('the generator is set for a step of the bench, asks before it rises far, and is off when it is told, before other work, and when nobody looks on', async () => {
+	const own = await ready({ awayMs: 150 });
+	const leave = own.host.attach(() => undefined);
+	const set = (change: Partial<typeof setting> = {}, isAgreed = false) =>
+		own.host.set({ generator: own.instrument, setting: { ...setting, ...change }, isAgreed });
+	expect(await set()).toEqual({ ok: true, value: null });
+	expect(own.isOn()).toBe(true);
+	expect(own.host.state).toMatchObject({ output: 'on', work: null, set: setting });
+	expect(own.panel.line('FREQ?').reply).toBe('455000.0');
+
+	const asked = await set({ levelV: 10e-3 });
+	expect(asked).toMatchObject({ ok: true, value: expect.stringContaining('20 dB more than 1 mV') });
+	expect(own.host.state.set?.levelV).toBe(1e-3);
+	expect(own.set.state.levelV).toBeCloseTo(1e-3, 6);
+	expect(await set({ levelV: 10e-3 }, true)).toEqual({ ok: true, value: null });
+	expect(own.set.state.levelV).toBeCloseTo(10e-3, 5);
+	expect(await set({ frequencyHz: 5e9 })).toMatchObject({
+		ok: false,
+		words: expect.stringContaining('nothing was sent'),
+	});
+
+	expect(await own.begin(curve)).toMatchObject({ ok: false, words: expect.stringContaining('switch its output off') });
+	own.host.act({ act: 'off' });
+	await vi.waitFor(() => expect(own.host.state.output).toBe('off'));
+	expect(own.isOn()).toBe(false);
+	await set();
+	leave();
+	await vi.waitFor(() => expect(own.isOn()).toBe(false), { timeout: 5000 });
+	expect(own.host.state).toMatchObject({ output: 'off', set: null });
+});
+
+test('a program that stops leaves a generator off that the bench had set', async () => {
+	const own = await ready();
+	own.host.attach(() => undefined);
+	await own.host.set({ generator: own.instrument, setting, isAgreed: false });
+	expect(own.isOn()).toBe(true);
+	expect(await own.host.stop()).toBe('off');
+	expect(own.isOn()).toBe(false);
+});
+
+test('the instruments are kept by the program, whoever asks', async () => {
+	const own = await hostWith();
+	const put = (which: string, body: unknown) =>
+		own.app.request(`/api/instruments/${which}`, {
+			method: 'PUT',
+			headers: { host: '127.0.0.1:1', 'Content-Type': 'application/json' },
+			body: JSON.stringify(body),
+		});
+	expect((await put('generator', own.instrument)).status).toBe(200);
+	expect((await put('scope', own.instrument)).status).toBe(422);
+	expect((await put('meter', { place: 'x'.repeat(300), description: null })).status).toBe(422);
+	const kept = await own.app.request('/api/instruments', { headers: { host: '127.0.0.1:1' } });
+	expect(await kept.json()).toEqual({ generator: own.instrument, meter: { place: '', description: null } });
+});

@@ -5,7 +5,8 @@ import type { WorkGround } from '#bench/work-ground.ts';
 import { type DrivenGear, openGear } from '#instruments/scpi/driven-gear.ts';
 import { PanelHand } from '#instruments/scpi/panel-hand.ts';
 import type { Parsed } from '#record/parsed.ts';
-import type { HostState, HostWork, WorkAct, WorkQuestion } from '#wire/host-messages.ts';
+import type { HostState, HostWork, SettingQuestion, WorkAct, WorkQuestion } from '#wire/host-messages.ts';
+import { HostGenerator } from './host-generator.ts';
 import { HostMeter } from './host-meter.ts';
 import { hostWork, type HostWork as PlannedWork } from './host-work.ts';
 import { namedPlace } from './named-place.ts';
@@ -58,6 +59,7 @@ export class HostBench {
 	readonly #ground: HostGround;
 	/** Read for the page while no work is under way. */
 	readonly meter = new HostMeter();
+	readonly #generator: HostGenerator = new HostGenerator(() => this.#changed());
 	readonly #watchers = new Set<() => void>();
 	#job: Job | null = null;
 	/** The work under way with all its endings. */
@@ -71,11 +73,13 @@ export class HostBench {
 
 	get state(): HostState {
 		const job = this.#job;
-		if (!job) return { output: 'off', work: null };
+		const { output: setOutput, setting } = this.#generator;
+		if (!job) return { output: setOutput, work: null, set: setting };
 		const { control } = job;
 		const leftS = job.end || job.done < tellingShare ? null : ((control.workedMs / job.done) * (1 - job.done)) / 1e3;
 		return {
-			output: control.output,
+			output: job.end && setOutput !== 'off' ? setOutput : control.output,
+			set: setting,
 			work: {
 				run: job.run,
 				kind: job.kind,
@@ -116,10 +120,12 @@ export class HostBench {
 
 	/** With nobody at the page the work may go on for a while, and no longer. */
 	#watchAway(): void {
-		if (this.#watchers.size > 0 || this.#away || !this.isBusy) return;
+		if (this.#watchers.size > 0 || this.#away || (!this.isBusy && this.#generator.output === 'off')) return;
 		this.#away = setTimeout(() => {
 			this.#away = null;
-			if (this.#watchers.size === 0) this.#leave(`nobody was at the page for ${this.#ground.awayMs / 1e3} s`);
+			if (this.#watchers.size > 0) return;
+			this.#leave(`nobody was at the page for ${this.#ground.awayMs / 1e3} s`);
+			void this.#generator.off(() => this.#isStopping);
 		}, this.#ground.awayMs);
 	}
 
@@ -127,12 +133,23 @@ export class HostBench {
 		for (const told of this.#watchers) told();
 	};
 
+	/** Sets the generator for a step of the bench; gives what is to be asked first, or `null` when it is set. Somebody has to be at the page. */
+	async set({ generator, setting, isAgreed }: SettingQuestion): Promise<Parsed<string | null>> {
+		if (this.isBusy || this.#isStopping) return { ok: false, words: 'the instruments are at work' };
+		const done = await this.#generator.set(generator, setting, isAgreed);
+		this.#watchAway();
+		if (!done.ok) return done;
+		return { ok: true, value: done.value.kind === 'asks' ? done.value.words : null };
+	}
+
 	/** Begins work on a run; fulfilled when it is under way, or with why it cannot be begun. */
 	async begin(question: WorkQuestion): Promise<Parsed<HostState>> {
 		if (this.isBusy || this.#isStopping) return { ok: false, words: 'the instruments are at work already' };
 		const [generator, meter] = [namedPlace(question.generator), namedPlace(question.meter)];
 		if (!generator.ok) return generator;
 		if (!meter.ok) return meter;
+		if (this.#generator.output !== 'off')
+			return { ok: false, words: 'the generator is on for the bench: switch its output off first' };
 		const { journal, nowMs, newId } = this.#ground;
 		const bench = await Bench.beside({ run: question.run, journal, nowMs, newId });
 		const planned = hostWork(question.plan, bench);
@@ -163,12 +180,16 @@ export class HostBench {
 	/** Does what the person says; `false` when there is nothing to be done so. */
 	act(act: WorkAct): boolean {
 		const job = this.#job;
-		if (!job) return false;
 		if (act.act === 'is off') {
-			job.control.isOff();
+			job?.control.isOff();
+			this.#generator.isOff();
 			return true;
 		}
-		if (job.end) return false;
+		if (act.act === 'off') {
+			void this.#generator.off(() => this.#isStopping);
+			return true;
+		}
+		if (!job || job.end) return false;
 		if (act.act === 'answer') return job.control.answer(act.question, act.answer);
 		if (act.act === 'pause') job.control.pause();
 		if (act.act === 'go on') job.control.goOn();
@@ -180,7 +201,8 @@ export class HostBench {
 	async stop(): Promise<HostState['output']> {
 		this.#isStopping = true;
 		this.#leave('the program was stopped');
-		await Promise.race([this.#under, wait(longestStopMs, undefined, { ref: false })]);
+		const off = this.#generator.off(() => true);
+		await Promise.race([Promise.all([this.#under, off]), wait(longestStopMs, undefined, { ref: false })]);
 		if (this.#away) clearTimeout(this.#away);
 		this.meter.close();
 		this.#changed();

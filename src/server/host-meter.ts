@@ -2,9 +2,9 @@ import { sessionAt } from '#instruments/scpi/driven-gear.ts';
 import { ScpiMeter } from '#instruments/scpi/scpi-meter.ts';
 import type { ScpiSession } from '#instruments/scpi/scpi-session.ts';
 import { genericInstrument } from '#record/instrument-description.ts';
+import type { NamedInstrument } from '#record/named-instrument.ts';
 import type { Parsed } from '#record/parsed.ts';
 import type { LevelReading } from '#record/reading.ts';
-import type { NamedInstrument } from '#wire/host-messages.ts';
 import { namedPlace } from './named-place.ts';
 
 /** A meter that nobody has read for so long is let go. */

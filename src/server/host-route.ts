@@ -9,6 +9,8 @@ import {
 	hostState,
 	readingAnswer,
 	readingQuestion,
+	settingAnswer,
+	settingQuestion,
 	type TrialAnswer,
 	type TrialQuestion,
 	trialAnswer,
@@ -95,6 +97,12 @@ export function hostRoute(host: HostBench): Hono {
 			return context.json({ fault: 'the instruments are at work: try descriptions when they are done' }, 409);
 		const answer = await tried(question.data);
 		return answer.ok ? context.json(checked(trialAnswer, answer.value)) : context.json({ fault: answer.words }, 422);
+	});
+	api.post('/set', async (context) => {
+		const question = settingQuestion.safeParse(await bodyOf(context.req.raw));
+		if (!question.success) return context.json(unclear('set this generator', question.error.issues[0]?.message), 422);
+		const set = await host.set(question.data);
+		return set.ok ? context.json(checked(settingAnswer, { asks: set.value })) : context.json({ fault: set.words }, 422);
 	});
 	api.post('/reading', async (context) => {
 		const question = readingQuestion.safeParse(await bodyOf(context.req.raw));

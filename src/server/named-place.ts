@@ -1,7 +1,7 @@
 import type { InstrumentPlace } from '#instruments/scpi/driven-gear.ts';
 import { parseInstrumentDescription } from '#record/instrument-description.ts';
+import type { NamedInstrument } from '#record/named-instrument.ts';
 import type { Parsed } from '#record/parsed.ts';
-import type { NamedInstrument } from '#wire/host-messages.ts';
 
 /** The instrument that a person named, with its description read. */
 export function namedPlace({ place, description }: NamedInstrument): Parsed<InstrumentPlace> {

@@ -1,6 +1,9 @@
 import { type Context, Hono } from 'hono';
+import { namedInstrument, namedInstruments } from '#record/named-instrument.ts';
 import { checkSetCard } from '#record/set-card-file.ts';
+
 import type { Album } from '#storage/album.ts';
+import { instrumentDrawer } from '#storage/instrument-drawer.ts';
 import type { Shelf } from '#storage/shelf.ts';
 import type { SqliteJournal } from '#storage/sqlite-journal.ts';
 import type { Store } from '#storage/store.ts';
@@ -95,6 +98,16 @@ export function apiRoutes(house: House): Hono {
 	api.route('/', photoRoute(house));
 	api.route('/', archiveRoute(house));
 	api.route('/host', hostRoute(host));
+	const drawer = instrumentDrawer(house.store);
+	api.get('/instruments', async (context) => context.json(checked(namedInstruments, await drawer.named())));
+	api.put('/instruments/:which', async (context) => {
+		const which = context.req.param('which');
+		const parsed = namedInstrument.safeParse(await bodyOf(context.req.raw));
+		if ((which !== 'generator' && which !== 'meter') || !parsed.success)
+			return context.json({ fault: 'cannot keep this instrument: its place or its description is too long' }, 422);
+		await drawer.name(which, parsed.data);
+		return context.json(checked(namedInstruments, await drawer.named()));
+	});
 	api.get('/runs', async (context) =>
 		context.json(
 			checked(runsAnswer, {

@@ -27,7 +27,7 @@ export interface SqliteJournal extends Journal {
 	entriesText(run: string, from: number, most: number): Promise<string>;
 	/** What tells where a run stands, as JSON text. */
 	standingText(run: string): Promise<string>;
-	/** Checks of generators in all runs, oldest first, those that were struck left out. */
+	/** Checks and trials of generators in all runs, oldest first, those that were struck left out. */
 	generatorChecks(): Promise<readonly RunEntry[]>;
 	/** Steps of the AVC laws of a set in all its runs, with the begin and the end of each law, oldest first; struck ones left out. */
 	avcLaws(set: string): Promise<readonly RunEntry[]>;
@@ -154,10 +154,11 @@ export function sqliteJournal({ database }: Pick<Store, 'database'>): SqliteJour
 		standing: async (run) => (await standingOf(run)).map(entryOf),
 		standingText: async (run) => textOf(await standingOf(run)),
 		async generatorChecks() {
-			const { rows } = await sql<Row>`select * from entry as made indexed by generator_check
-				where reading is null and json_extract(what, '$.kind') = 'generator check' and ${unstruck}
-				order by at_ms`.execute(database);
-			return rows.map(entryOf);
+			const checks = await sql<Row>`select * from entry as made indexed by generator_check
+				where reading is null and json_extract(what, '$.kind') = 'generator check' and ${unstruck}`.execute(database);
+			const trials = await sql<Row>`select * from entry as made indexed by generator_trial
+				where reading is null and json_extract(what, '$.kind') = 'generator trial' and ${unstruck}`.execute(database);
+			return [...checks.rows, ...trials.rows].sort((one, other) => one.at_ms - other.at_ms).map(entryOf);
 		},
 		async avcLaws(set) {
 			const { rows } = await sql<Row>`select made.* from entry as begin

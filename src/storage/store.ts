@@ -11,6 +11,7 @@ import { photos } from './migrations/3-photos.ts';
 import { generatorChecks } from './migrations/4-generator-checks.ts';
 import { search } from './migrations/5-search.ts';
 import { avcLaws } from './migrations/6-avc-laws.ts';
+import { instruments } from './migrations/7-instruments.ts';
 import type { Tables } from './tables.ts';
 
 /** An open database: Kysely for questions, the driver beside it for what only SQLite knows. */
@@ -31,6 +32,7 @@ const migrations = {
 	'4-generator-checks': generatorChecks,
 	'5-search': search,
 	'6-avc-laws': avcLaws,
+	'7-instruments': instruments,
 };
 
 /** Time as part of a file name: 2026-03-01T18-45-10. */

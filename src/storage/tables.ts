@@ -34,4 +34,9 @@ export interface Tables {
 		readonly photo: string;
 		readonly bytes: Uint8Array;
 	};
+	/** Generator and meter that the program drives; `about` is JSON. */
+	readonly instrument: {
+		readonly which: string;
+		readonly about: string;
+	};
 }

@@ -1,4 +1,5 @@
 import * as z from 'zod/mini';
+import { namedInstrument } from '#record/named-instrument.ts';
 import { levelReading } from '#record/reading.ts';
 import { testGear, testReading } from '#record/test-reading.ts';
 
@@ -6,13 +7,6 @@ import { testGear, testReading } from '#record/test-reading.ts';
 
 const shortText = z.string().check(z.maxLength(300));
 const id = z.string().check(z.regex(/^[A-Za-z0-9][A-Za-z0-9_-]{0,63}$/));
-
-/** An instrument as a person named it: its place, and the text of its description where it needs one. */
-const namedInstrument = z.strictObject({
-	place: z.string().check(z.minLength(1), z.maxLength(200)),
-	description: z.nullable(z.string().check(z.maxLength(100_000))),
-});
-export type NamedInstrument = z.infer<typeof namedInstrument>;
 
 /** What is to be done by itself. */
 const hostPlan = z.discriminatedUnion('kind', [
@@ -49,6 +43,8 @@ export const workAct = z.discriminatedUnion('act', [
 	z.strictObject({ act: z.literal('pause') }),
 	z.strictObject({ act: z.literal('go on') }),
 	z.strictObject({ act: z.literal('abort') }),
+	/** The generator that was set for the bench is to be off. */
+	z.strictObject({ act: z.literal('off') }),
 	/** The generator that could not be switched off was switched off by hand. */
 	z.strictObject({ act: z.literal('is off') }),
 	z.strictObject({ act: z.literal('answer'), question: z.number(), answer: shortText }),
@@ -80,11 +76,32 @@ const hostWork = z.strictObject({
 });
 export type HostWork = z.infer<typeof hostWork>;
 
+/** What a step of the bench wants of the generator: hertz, open-circuit volts rms, and amplitude modulation of a depth from 0 to 1. */
+const generatorSetting = z.strictObject({
+	frequencyHz: z.number().check(z.positive(), z.maximum(1e9)),
+	levelV: z.number().check(z.positive(), z.maximum(100)),
+	toneHz: z.number().check(z.positive(), z.maximum(1e5)),
+	depth: z.number().check(z.minimum(0), z.maximum(1)),
+});
+export type GeneratorSetting = z.infer<typeof generatorSetting>;
+
+/** A generator that is to be set; `isAgreed`: the person wants a level that rises by more than 10 dB. */
+export const settingQuestion = z.strictObject({
+	generator: namedInstrument,
+	setting: generatorSetting,
+	isAgreed: z.boolean(),
+});
+export type SettingQuestion = z.infer<typeof settingQuestion>;
+/** `asks` is put to the person before anything is set; `null` when it was set. */
+export const settingAnswer = z.strictObject({ asks: z.nullable(z.string()) });
+
 /** The host's instruments as they stand. */
 export const hostState = z.strictObject({
 	/** `may be on`: the last word to the generator did not get through. */
 	output: z.enum(['off', 'on', 'may be on']),
 	work: z.nullable(hostWork),
+	/** What the bench has set the generator to; `null` while it is off or at work by itself. */
+	set: z.nullable(generatorSetting),
 });
 export type HostState = z.infer<typeof hostState>;
 

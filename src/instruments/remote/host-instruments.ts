@@ -1,11 +1,13 @@
 import type * as z from 'zod/mini';
+import type { NamedInstrument } from '#record/named-instrument.ts';
 import type { Parsed } from '#record/parsed.ts';
 import type { LevelReading } from '#record/reading.ts';
 import {
 	type HostState,
 	hostState,
-	type NamedInstrument,
 	readingAnswer,
+	type SettingQuestion,
+	settingAnswer,
 	type TrialAnswer,
 	type TrialQuestion,
 	trialAnswer,
@@ -62,6 +64,12 @@ export class HostInstruments {
 	async read(meter: NamedInstrument): Promise<Parsed<LevelReading>> {
 		const answer = await this.#ask('/host/reading', readingAnswer, posted({ meter }));
 		return answer.ok ? { ok: true, value: answer.value.reading } : answer;
+	}
+
+	/** Sets the generator for a step and switches it on; gives what is asked first, or `null` when it was set. */
+	async set(question: SettingQuestion): Promise<Parsed<string | null>> {
+		const answer = await this.#ask('/host/set', settingAnswer, posted(question));
+		return answer.ok ? { ok: true, value: answer.value.asks } : answer;
 	}
 
 	/** Who is there; with a line, what came of it. */

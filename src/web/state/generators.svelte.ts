@@ -1,4 +1,5 @@
 import { type DatedCheck, type KnownGenerator, knownGenerators } from '#advice/generator-place.ts';
+import type { DatedTrial } from '#advice/generator-worth.ts';
 import type { RunState } from '#bench/run-state.ts';
 import type { RunEntry } from '#record/run.ts';
 import { fetchGeneratorChecks } from './server.ts';
@@ -28,6 +29,14 @@ class Generators {
 			what.kind === 'generator check' && other !== run ? [{ atMs, check: what }] : [],
 		);
 		return [...elsewhere, ...dial.checks];
+	}
+
+	/** Trials of the generator in use: those of all runs, and of the run in hand as it knows them. */
+	trials({ run, dial }: RunState): readonly DatedTrial[] {
+		const elsewhere = this.#kept.flatMap(({ run: other, atMs, what }) =>
+			what.kind === 'generator trial' && other !== run ? [{ atMs, trial: what }] : [],
+		);
+		return [...elsewhere, ...dial.trials].filter(({ trial }) => trial.generator === this.inUse);
 	}
 
 	/** All generators that were checked. */

@@ -1,30 +1,32 @@
 import { HostInstruments } from '#instruments/remote/host-instruments.ts';
-import type { HostPlan, HostState, NamedInstrument, WorkAct } from '#wire/host-messages.ts';
+import {
+	type NamedInstrument,
+	type NamedInstruments,
+	namedInstruments,
+	noInstruments,
+} from '#record/named-instrument.ts';
+import type { GeneratorSetting, HostPlan, HostState, WorkAct } from '#wire/host-messages.ts';
 import { outbox } from './outbox.svelte.ts';
 import { ask } from './server.ts';
 
-/** The instruments that this browser drives; `null` where none was named yet. */
-export interface NamedInstruments {
-	readonly generator: NamedInstrument;
-	readonly meter: NamedInstrument;
-}
-
+/** Under which earlier versions kept them in this browser alone. */
 const keptAs = 'instruments';
-const none: NamedInstrument = { place: '', description: null };
 
-function kept(): NamedInstruments {
+function keptHere(): NamedInstruments | null {
 	try {
-		const found = JSON.parse(localStorage.getItem(keptAs) ?? 'null') as NamedInstruments | null;
-		return found?.generator && found.meter ? found : { generator: none, meter: none };
+		return namedInstruments.parse(JSON.parse(localStorage.getItem(keptAs) ?? 'null'));
 	} catch {
-		return { generator: none, meter: none };
+		return null;
 	}
 }
 
 /** The host's instruments for all screens: which they are, what they do now, and what is said to them. */
 class HostDesk {
 	readonly instruments = new HostInstruments(ask);
-	named: NamedInstruments = $state.raw(kept());
+	/** The instruments that the program drives, as it keeps them for page and terminal. */
+	named: NamedInstruments = $state.raw(noInstruments);
+	/** Fulfilled when `named` is what the program keeps. */
+	readonly known: Promise<void> = this.#learn();
 	/** How they stand; `null` until somebody asked. */
 	state: HostState | null = $state.raw(null);
 	/** The program does not answer while work is under way. */
@@ -45,9 +47,25 @@ class HostDesk {
 		this.state = null;
 	}
 
-	name(which: keyof NamedInstruments, instrument: NamedInstrument): void {
+	async #learn(): Promise<void> {
+		const kept = await ask('/instruments', namedInstruments);
+		if (!kept.ok) return;
+		this.named = kept.value;
+		const here = keptHere();
+		if (here)
+			for (const which of ['generator', 'meter'] as const)
+				if (kept.value[which].place === '') await this.name(which, here[which]);
+		localStorage.removeItem(keptAs);
+	}
+
+	/** Keeps which instrument is driven. */
+	async name(which: keyof NamedInstruments, instrument: NamedInstrument): Promise<void> {
 		this.named = { ...this.named, [which]: instrument };
-		localStorage.setItem(keptAs, JSON.stringify(this.named));
+		const kept = await ask(`/instruments/${which}`, namedInstruments, {
+			method: 'PUT',
+			body: JSON.stringify(instrument),
+		});
+		this.fault = kept.ok ? null : `Not kept: ${kept.words}.`;
 	}
 
 	get isNamed(): boolean {
@@ -73,6 +91,25 @@ class HostDesk {
 		}
 		this.state = begun.value;
 		this.#follow();
+	}
+
+	/** What the bench has set the generator to; `null` while it is off. */
+	get set(): GeneratorSetting | null {
+		return this.state?.set ?? null;
+	}
+
+	/** Sets the generator and switches it on; gives a question that has to be agreed to first, or `null`. */
+	async setGenerator(setting: GeneratorSetting, isAgreed = false): Promise<string | null> {
+		const done = await this.instruments.set({ generator: this.named.generator, setting, isAgreed });
+		this.fault = done.ok ? null : `Not set: ${done.words}.`;
+		await this.look();
+		return done.ok ? done.value : null;
+	}
+
+	/** Switches off what the bench has switched on. */
+	async generatorOff(): Promise<void> {
+		if (this.state && this.state.output !== 'off' && (this.state.work === null || this.state.work.end))
+			await this.act({ act: 'off' });
 	}
 
 	async act(act: WorkAct): Promise<void> {

@@ -1,0 +1,69 @@
+import { type Leakage, leakage, type StepError, stepErrors } from '#core/estimate/generator-level.ts';
+import { type WarmUp, warmUp } from '#core/estimate/warm-up.ts';
+import type { GeneratorTrial } from '#record/generator-trial.ts';
+
+/** One trial, and when it was made, milliseconds since 1970. */
+export interface DatedTrial {
+	readonly atMs: number;
+	readonly trial: GeneratorTrial;
+}
+
+/** A generator may drift by so much in so long and is called ready (chosen: a tenth of what a width of an IF curve is read to, over one sweep by hand). */
+export const readyWhen = { driftHz: 100, windowS: 600 } as const;
+
+/** What trials say of one generator, the latest of each kind. */
+export interface GeneratorWorth {
+	/** Errors of the attenuator's places against the first, ascending; empty before there are two. */
+	readonly steps: readonly (StepError & { readonly atMs: number })[];
+	readonly leak: (Leakage & { readonly atMs: number }) | null;
+	/** Modulation depth, 0 to 1. */
+	readonly depth: { readonly value: number; readonly atMs: number } | null;
+	/** The latest warm-up, with its readings in seconds since it was switched on; `null` before there is one. */
+	readonly warmUp: (WarmUp & { readonly readings: readonly { atS: number; frequencyHz: number }[] }) | null;
+}
+
+/** Trials of a sitting belong together: an attenuator that was read longer ago than this is read anew (chosen). */
+const sittingMs = 12 * 3_600_000;
+
+type Read<About extends GeneratorTrial['read']['about']> = Extract<GeneratorTrial['read'], { about: About }>;
+
+function readsOf<About extends GeneratorTrial['read']['about']>(
+	trials: readonly DatedTrial[],
+	about: About,
+): readonly { readonly atMs: number; readonly read: Read<About> }[] {
+	return trials.flatMap(({ atMs, trial: { read } }) =>
+		read.about === about ? [{ atMs, read: read as Read<About> }] : [],
+	);
+}
+
+/**
+ * What a generator is worth, from its trials in any order.
+ * @param limit most drift, and in how long, of a generator that is called ready
+ */
+export function generatorWorth(
+	trials: readonly DatedTrial[],
+	limit: { readonly driftHz: number; readonly windowS: number } = readyWhen,
+): GeneratorWorth {
+	const dated = trials.toSorted((one, other) => one.atMs - other.atMs);
+	const places = readsOf(dated, 'attenuator');
+	const lastMs = places.at(-1)?.atMs ?? 0;
+	const marks = new Map(
+		places.filter(({ atMs }) => lastMs - atMs < sittingMs).map(({ read }) => [read.markedDb, read.readDb]),
+	);
+	const readings = [...marks]
+		.map(([markedDb, { value, uncertainty }]) => ({ markedDb, readDb: value, uncertaintyDb: uncertainty }))
+		.sort((one, other) => one.markedDb - other.markedDb);
+	const leak = readsOf(dated, 'leakage').at(-1);
+	const depth = readsOf(dated, 'modulation').at(-1);
+	const warm = readsOf(dated, 'warm-up');
+	const onSinceMs = warm.at(-1)?.read.onSinceMs;
+	const heard = warm
+		.filter(({ read }) => read.onSinceMs === onSinceMs)
+		.map(({ atMs, read }) => ({ atS: (atMs - read.onSinceMs) / 1e3, frequencyHz: read.frequencyHz }));
+	return {
+		steps: readings.length < 2 ? [] : stepErrors(readings).map((step) => ({ ...step, atMs: lastMs })),
+		leak: leak ? { ...leakage(leak.read.knownV, leak.read.readDb, leak.read.offDb), atMs: leak.atMs } : null,
+		depth: depth ? { value: depth.read.depth, atMs: depth.atMs } : null,
+		warmUp: heard.length === 0 ? null : { ...warmUp(heard, limit.driftHz, limit.windowS), readings: heard },
+	};
+}
