@@ -16,6 +16,7 @@ import { setFacts } from '#record/set-facts.ts';
 import { application } from '#server/application.ts';
 import { HostBench } from '#server/host-bench.ts';
 import { sqliteAlbum } from '#storage/album.ts';
+import { instrumentDrawer } from '#storage/instrument-drawer.ts';
 import { sqliteShelf } from '#storage/shelf.ts';
 import { sqliteJournal } from '#storage/sqlite-journal.ts';
 import { openStore } from '#storage/store.ts';
@@ -69,6 +70,7 @@ export async function hostWith(
 		newId: () => `host-${count++}`,
 		waitMs: clock.wait,
 		awayMs: change.awayMs ?? 30_000,
+		mark: instrumentDrawer(store.value),
 	});
 	closing.push(
 		() => store.value.close(),
@@ -123,6 +125,8 @@ export async function hostWith(
 		state,
 		isOn,
 		instrument,
+		/** What a program finds that is started on the same data after this one was killed. */
+		drawer: instrumentDrawer(store.value),
 		cut: () => served.value.stop(),
 	};
 }

@@ -1,8 +1,8 @@
+import { unstatedDb } from '#advice/coach/steadiness.ts';
 import { type AvcLaw, type AvcReading, avcLaw } from '#core/estimate/avc-law.ts';
 import type { AvcLawBegun, AvcStep } from '#record/avc-steps.ts';
 import type { LevelReading } from '#record/reading.ts';
 import type { RunEntry } from '#record/run.ts';
-import { unstatedDb } from './reference.ts';
 
 /** One kept step of a law, with the entry that keeps it. */
 export interface KeptAvcStep {

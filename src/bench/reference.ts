@@ -1,9 +1,6 @@
-import { settledLevelDb } from '#advice/coach/steadiness.ts';
+import { settledLevelDb, unstatedDb } from '#advice/coach/steadiness.ts';
 import type { Estimate } from '#core/numeric/estimate.ts';
 import { comparable, type KeptLevel, type LevelPurpose } from './run-state.ts';
-
-/** What a meter that does not say its uncertainty is taken for, decibels (chosen: a needle read with care). */
-export const unstatedDb = 0.1;
 
 /** A meter that a person reads: each of its readings stands for itself. */
 export function isTyped({ reading }: KeptLevel): boolean {

@@ -33,7 +33,8 @@ async function opened(folder: string): Promise<{ store: Store; send: (entry: Run
 	if (!store.ok) throw new Error(store.words);
 	closing.push(() => store.value.close());
 	const journal = sqliteJournal(store.value);
-	const host = new HostBench({ journal, nowMs: () => 0, newId: () => 'x', waitMs: async () => {}, awayMs: 1000 });
+	const mark = { markOn: async () => {}, seenOff: async () => {} };
+	const host = new HostBench({ journal, nowMs: () => 0, newId: () => 'x', waitMs: async () => {}, awayMs: 1000, mark });
 	const app = application(
 		{
 			shelf: sqliteShelf(store.value),

@@ -222,6 +222,33 @@ test('a program that stops leaves a generator off that the bench had set', async
 	expect(own.isOn()).toBe(false);
 });
 
+test('a program that was killed is found to have left the generator on, and the next one sees it off', async () => {
+	const own = await ready();
+	own.host.attach(() => undefined);
+	expect(await own.drawer.leftOn()).toBe(null);
+	await own.host.set({ generator: own.instrument, setting, isAgreed: false });
+	expect(await own.drawer.leftOn()).toEqual(own.instrument);
+	own.host.act({ act: 'off' });
+	await vi.waitFor(async () => expect(await own.drawer.leftOn()).toBe(null));
+
+	// Killed: nothing was told to the generator; the mark stands.
+	own.panel.line('OUTP ON');
+	await own.drawer.markOn(own.instrument);
+	const left = await own.drawer.leftOn();
+	if (!left) throw new Error('not kept');
+	own.host.recover(left);
+	await vi.waitFor(() => expect(own.isOn()).toBe(false));
+	await vi.waitFor(async () => expect(await own.drawer.leftOn()).toBe(null));
+	expect(own.host.state.output).toBe('off');
+
+	// Work by itself is marked too, and seen off at its end.
+	await own.begin(curve);
+	expect(await own.drawer.leftOn()).toEqual(own.instrument);
+	own.host.act({ act: 'abort' });
+	await own.ended();
+	expect(await own.drawer.leftOn()).toBe(null);
+});
+
 test('the instruments are kept by the program, whoever asks', async () => {
 	const own = await hostWith();
 	const put = (which: string, body: unknown) =>

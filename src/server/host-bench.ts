@@ -4,9 +4,10 @@ import type { Left } from '#bench/sweep-hand.ts';
 import type { WorkGround } from '#bench/work-ground.ts';
 import { type DrivenGear, openGear } from '#instruments/scpi/driven-gear.ts';
 import { PanelHand } from '#instruments/scpi/panel-hand.ts';
+import type { NamedInstrument } from '#record/named-instrument.ts';
 import type { Parsed } from '#record/parsed.ts';
 import type { HostState, HostWork, SettingQuestion, WorkAct, WorkQuestion } from '#wire/host-messages.ts';
-import { HostGenerator } from './host-generator.ts';
+import { HostGenerator, type OutputMark } from './host-generator.ts';
 import { HostMeter } from './host-meter.ts';
 import { hostWork, type HostWork as PlannedWork } from './host-work.ts';
 import { namedPlace } from './named-place.ts';
@@ -22,6 +23,7 @@ export interface HostGround {
 	readonly waitMs: (ms: number) => Promise<void>;
 	/** How long the page may be away before the work is left. */
 	readonly awayMs: number;
+	readonly mark: OutputMark;
 }
 
 /** How long the page may be away: a reload is back at once, a page that was closed never. */
@@ -59,7 +61,7 @@ export class HostBench {
 	readonly #ground: HostGround;
 	/** Read for the page while no work is under way. */
 	readonly meter = new HostMeter();
-	readonly #generator: HostGenerator = new HostGenerator(() => this.#changed());
+	readonly #generator: HostGenerator;
 	readonly #watchers = new Set<() => void>();
 	#job: Job | null = null;
 	/** The work under way with all its endings. */
@@ -69,6 +71,7 @@ export class HostBench {
 
 	constructor(ground: HostGround) {
 		this.#ground = ground;
+		this.#generator = new HostGenerator(() => this.#changed(), ground.mark);
 	}
 
 	get state(): HostState {
@@ -133,6 +136,11 @@ export class HostBench {
 		for (const told of this.#watchers) told();
 	};
 
+	/** Sees a generator off that a program before this one left on: it is told until it answers. */
+	recover(generator: NamedInstrument): void {
+		void this.#generator.seeOff(generator, () => this.#isStopping);
+	}
+
 	/** Sets the generator for a step of the bench; gives what is to be asked first, or `null` when it is set. Somebody has to be at the page. */
 	async set({ generator, setting, isAgreed }: SettingQuestion): Promise<Parsed<string | null>> {
 		if (this.isBusy || this.#isStopping) return { ok: false, words: 'the instruments are at work' };
@@ -160,6 +168,7 @@ export class HostBench {
 			for (const session of gear.value.sessions) session.close();
 			return { ok: false, words: 'the instruments are at work already' };
 		}
+		await this.#ground.mark.markOn(question.generator);
 		const control = new WorkControl(gear.value.generator, nowMs, this.#changed);
 		const job: Job = {
 			run: question.run,
@@ -183,6 +192,7 @@ export class HostBench {
 		if (act.act === 'is off') {
 			job?.control.isOff();
 			this.#generator.isOff();
+			void this.#ground.mark.seenOff();
 			return true;
 		}
 		if (act.act === 'off') {
@@ -230,6 +240,7 @@ export class HostBench {
 		}
 		if (job.why !== null) end = { isDone: false, words: `Left, since ${job.why}. What was read is kept.` };
 		await this.#switchedOff(control);
+		if (control.output === 'off') await this.#ground.mark.seenOff();
 		for (const session of gear.sessions) session.close();
 		job.end = end;
 		this.#changed();

@@ -12,6 +12,12 @@ import { namedPlace } from './named-place.ts';
 /** A generator that could not be switched off is told again so often. */
 const againMs = 2000;
 
+/** Where it is kept that an output is on, so that a program that was killed is found to have left it so. */
+export interface OutputMark {
+	markOn(generator: NamedInstrument): Promise<void>;
+	seenOff(): Promise<void>;
+}
+
 interface OpenGenerator {
 	readonly named: string;
 	readonly session: ScpiSession;
@@ -21,14 +27,16 @@ interface OpenGenerator {
 /** Sets one generator for a step of the bench, at the person's key. It is switched off by whoever has the watch over the page. */
 export class HostGenerator {
 	readonly #changed: () => void;
+	readonly #mark: OutputMark;
 	#open: OpenGenerator | null = null;
 	#output: HostState['output'] = 'off';
 	/** What it was set to last; `null` while it is off. */
 	setting: GeneratorSetting | null = null;
 
 	/** @param changed told whenever its output changes */
-	constructor(changed: () => void) {
+	constructor(changed: () => void, mark: OutputMark) {
 		this.#changed = changed;
+		this.#mark = mark;
 	}
 
 	get output(): HostState['output'] {
@@ -50,11 +58,19 @@ export class HostGenerator {
 			if (this.#output !== 'off') this.#tell('may be on', this.setting);
 			return { ok: false, words: done.words };
 		}
+		await this.#mark.markOn(named);
 		this.#tell('may be on', setting);
 		const on = await generator.switchOn();
 		if (on.kind !== 'done') return { ok: false, words: on.words };
 		this.#tell('on', setting);
 		return { ok: true, value: on };
+	}
+
+	/** Sees a generator off that an earlier program left on. */
+	async seeOff(named: NamedInstrument, isOver: () => boolean): Promise<void> {
+		if (!this.#opened(named).ok) return;
+		this.#tell('may be on', null);
+		await this.off(isOver);
 	}
 
 	/** Switches the output off, and tells it again until it is off, the person has seen to it, or `isOver`. */
@@ -73,6 +89,7 @@ export class HostGenerator {
 
 	/** The output is off, by its own word or the person's. */
 	isOff(): void {
+		if (this.#output !== 'off') void this.#mark.seenOff();
 		this.#tell('off', null);
 	}
 

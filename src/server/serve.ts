@@ -9,6 +9,7 @@ import { parseSetCard } from '#record/set-card-file.ts';
 import { sqliteAlbum } from '#storage/album.ts';
 import { lockData } from '#storage/data-lock.ts';
 import { faultWords } from '#storage/fault-words.ts';
+import { instrumentDrawer } from '#storage/instrument-drawer.ts';
 import { type Shelf, sqliteShelf } from '#storage/shelf.ts';
 import { sqliteJournal } from '#storage/sqlite-journal.ts';
 import { openStore } from '#storage/store.ts';
@@ -97,7 +98,16 @@ export async function serve(settings: {
 	if (free === null) return leave(`ports ${port} to ${port + 20} are all in use: give another with --port`);
 	if (free !== port) notice(`Port ${port} is in use; taking ${free}.`);
 	const journal = sqliteJournal(store.value);
-	const host = new HostBench({ journal, nowMs, newId: randomUUID, waitMs: (ms) => wait(ms), awayMs: usualAwayMs });
+	const mark = instrumentDrawer(store.value);
+	const waitMs = (ms: number): Promise<void> => wait(ms);
+	const host = new HostBench({ journal, nowMs, newId: randomUUID, waitMs, awayMs: usualAwayMs, mark });
+	const left = await mark.leftOn();
+	if (left) {
+		notice(
+			`The program was ended while the generator at ${left.place} may have been on: it is told to be off. Look at it.`,
+		);
+		host.recover(left);
+	}
 	const { fetch } = application(
 		{ shelf, journal, album: sqliteAlbum(store.value), store: store.value, nowMs, host },
 		join(packageRoot(), 'dist', 'page'),

@@ -17,7 +17,8 @@ async function server(): Promise<(request: Request) => Promise<Response>> {
 	const store = await openStore(mkdtempSync(join(tmpdir(), 'peakwright-fuzz-')), 0);
 	if (!store.ok) throw new Error(store.words);
 	const journal = sqliteJournal(store.value);
-	const host = new HostBench({ journal, nowMs: () => 0, newId: () => 'x', waitMs: async () => {}, awayMs: 1000 });
+	const mark = { markOn: async () => {}, seenOff: async () => {} };
+	const host = new HostBench({ journal, nowMs: () => 0, newId: () => 'x', waitMs: async () => {}, awayMs: 1000, mark });
 	const app = application(
 		{
 			store: store.value,

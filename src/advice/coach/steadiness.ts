@@ -1,5 +1,7 @@
 import type { Estimate } from '#core/numeric/estimate.ts';
 
+/** What a meter that does not say its uncertainty is taken for, decibels (chosen: a needle read with care). */
+export const unstatedDb = 0.1;
 /** Readings of a live meter that are looked at together: one second. */
 const steadyFrames = 10;
 /** A level that moves less than this in half a second stands still (chosen: what the needle shows). */
