@@ -123,3 +123,19 @@ test('places of the marks are taken from the file, and refused when they run bac
 		]),
 	).toThrow(/places do not run on/);
 });
+
+test('a set without a padder is answered with its trimmer and pointer, and a padder is not asked of it', () => {
+	const path = file('read.csv', table({ trimmerF: 4e-12 }));
+	for (const none of [
+		['--cut-plates', 'yes'],
+		['--oscillator', 'below'],
+	]) {
+		const { steps, causes } = JSON.parse(dial([path, ...usual, ...none, '--if', '262kc', '--json'])[0] as string);
+		expect(steps.length).toBeGreaterThan(0);
+		for (const { adjuster } of steps) expect(['pointer', 'trimmer']).toContain(adjuster);
+		expect(causes.map(({ cause }: { cause: string }) => cause)).not.toContain('padder');
+		expect(() => dial([path, ...usual, ...none, '--if', '262kc', '--low-end', 'padder'])).toThrow(
+			/no padder: give slug/,
+		);
+	}
+});

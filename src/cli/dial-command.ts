@@ -1,8 +1,8 @@
 import { dialAnswer, readingFault } from '#advice/dial/dial-answer.ts';
-import { measuredScale } from '#advice/dial/dial-marks.ts';
+import { measuredScale, usualTiePoints } from '#advice/dial/dial-marks.ts';
 import { actWords, kcWords, remarkWords, sizeWords, worstWords } from '#advice/dial/dial-words.ts';
-import { type BandLimits, bestTiePoints } from '#core/circuit/tracking-curve.ts';
-import type { DialGround } from '#core/estimate/dial-model.ts';
+import type { BandLimits } from '#core/circuit/tracking-curve.ts';
+import { type DialGround, hasPadder } from '#core/estimate/dial-model.ts';
 import type { DialPoint } from '#core/estimate/dial-solve.ts';
 import { dialFor, type GeneratorDial, generatorDial, trueFor } from '#core/estimate/generator-dial.ts';
 import { kilocycleWords } from '#record/estimate-words.ts';
@@ -71,14 +71,24 @@ function groundOf(options: PartOptions): DialGround {
 	if (side === 'below' && band.lowHz <= ifHz) {
 		throw new InputFault('--oscillator: it cannot lie below a signal that is itself below the IF: give above');
 	}
+	const hasCutPlates = options.oneOf('cut-plates', ['yes', 'no'], 'no') === 'yes';
+	const lowEnd = options.oneOf(
+		'low-end',
+		['padder', 'slug', 'none'],
+		hasPadder({ hasCutPlates, side }) ? 'padder' : 'none',
+	);
+	if (lowEnd === 'padder' && !hasPadder({ hasCutPlates, side })) {
+		const why = hasCutPlates ? 'with cut plates' : 'below the signal';
+		throw new InputFault(`--low-end: an oscillator ${why} has no padder: give slug or none`);
+	}
 	return {
 		band,
 		ifHz,
 		side,
-		pointsHz: options.has(name) ? tiePointsOption(options, name) : bestTiePoints(band, ifHz, side, 'kilocycles'),
+		pointsHz: options.has(name) ? tiePointsOption(options, name) : usualTiePoints(band, ifHz, { side, hasCutPlates }),
 		network: options.oneOf('network', ['gang', 'coil'], 'gang'),
-		lowEnd: options.oneOf('low-end', ['padder', 'slug', 'none'], 'padder'),
-		hasCutPlates: options.oneOf('cut-plates', ['yes', 'no'], 'no') === 'yes',
+		lowEnd,
+		hasCutPlates,
 		readingM: options.quantityOr('length', 'reading', 0.3e-3),
 		travelM: options.quantityOr('length', 'travel', 0.15),
 	};

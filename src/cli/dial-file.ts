@@ -33,7 +33,7 @@ export interface FileMark {
 
 /** The readings of a dial in a file. */
 export function marksIn(path: string): readonly FileMark[] {
-	const table = parseTable(readInput(path, `a file with ${wantedReadings}`).toString('utf8'));
+	const table = parseTable(readInput(path, wantedReadings).toString('utf8'));
 	if (!table.ok) throw new InputFault(`${path}: ${table.words}`);
 	const [dial, heard] = placesOf(table.value, path);
 	const ruler = table.value.columns.findIndex(({ kind }) => kind === 'place');

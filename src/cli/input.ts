@@ -22,12 +22,19 @@ export function wholeNumber(name: string, given: unknown, usual: number): number
 	return Number(given);
 }
 
+const whyNot: Readonly<Record<string, string>> = {
+	ENOENT: 'there is no such file',
+	EISDIR: 'it is a folder',
+	EACCES: 'it may not be read',
+};
+
 /** What a file holds; `wanted` says what to give when it cannot be opened. */
 export function readInput(path: string, wanted: string): Buffer {
 	try {
 		return readFileSync(path);
 	} catch (error) {
-		throw new InputFault(`cannot open ${path}: ${(error as NodeJS.ErrnoException).code}; give ${wanted}`);
+		const code = (error as NodeJS.ErrnoException).code ?? '';
+		throw new InputFault(`cannot open ${path}: ${whyNot[code] ?? code}; give ${wanted}`);
 	}
 }
 

@@ -106,7 +106,8 @@ export function dialAnswer(
 	const readingM = scatterM(new DialModel(stated), points);
 	const ground = readingM === null ? stated : { ...stated, readingM };
 	const { model, fit } = fitEitherNetwork(ground, points);
-	const withIf = ground.lowEnd === 'none' ? bestState(model, fit, [...leversOf(ground), 'ifOffHz']) : null;
+	const hasLowEnd = leversOf(ground).some((lever) => lever === 'padderShare' || lever === 'coilShare');
+	const withIf = !hasLowEnd ? bestState(model, fit, [...leversOf(ground), 'ifOffHz']) : null;
 	return {
 		model,
 		fit,

@@ -1,6 +1,6 @@
 /** Who is at fault for a dial's errors: each suspect with its size, and what would remain if only that were put right. */
 import type { DialFit } from '#core/estimate/dial-fit.ts';
-import { type DialModel, type DialState, soundState } from '#core/estimate/dial-model.ts';
+import { type DialModel, type DialState, hasPadder, soundState } from '#core/estimate/dial-model.ts';
 import type { Estimate } from '#core/numeric/estimate.ts';
 
 /** One suspect. */
@@ -22,7 +22,7 @@ function scaled({ state, uncertainty }: DialFit, key: Single, factor: number): E
 
 /** All suspects of a dial, the one whose cure helps most first. */
 export function dialCauses(model: DialModel, fit: DialFit): readonly DialCause[] {
-	const { lowEnd, hasCutPlates, side } = model.ground;
+	const { lowEnd } = model.ground;
 	const cured = (change: Partial<DialState>): number => model.worstHz({ ...fit.state, ...change });
 	const single = (cause: DialCause['cause'], key: Single, factor: number, unit: DialCause['unit']): DialCause => ({
 		cause,
@@ -33,7 +33,7 @@ export function dialCauses(model: DialModel, fit: DialFit): readonly DialCause[]
 	});
 	const causes = [
 		single('trimmer', 'trimmerF', 1e12, 'pF'),
-		...(hasCutPlates || side === 'below' ? [] : [single('padder', 'padderShare', 100, '%')]),
+		...(hasPadder(model.ground) ? [single('padder', 'padderShare', 100, '%')] : []),
 		single(lowEnd === 'slug' ? 'slug' : 'coil', 'coilShare', 100, '%'),
 		single('pointer', 'pointerM', 1e3, 'mm'),
 		single('IF', 'ifOffHz', 1e-3, 'kHz'),

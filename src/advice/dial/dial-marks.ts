@@ -1,6 +1,6 @@
 /** Which marks of a set's own scale to read, and what is known of its dial from the card. */
-import { type BandLimits, bestTiePoints, type TiePoints } from '#core/circuit/tracking-curve.ts';
-import type { DialGround } from '#core/estimate/dial-model.ts';
+import { type BandLimits, bestTiePoints, chebyshevPoints, type TiePoints } from '#core/circuit/tracking-curve.ts';
+import { type DialGround, hasPadder } from '#core/estimate/dial-model.ts';
 import { DialScale, type ScaleMark } from '#core/estimate/dial-scale.ts';
 import { siValue } from '#record/quantity.ts';
 import type { BandFacts, SetFacts } from '#record/set-facts.ts';
@@ -19,15 +19,15 @@ export function dialGround({ card, ifHz, bands }: SetFacts, band: BandFacts, gea
 	if (ifHz === null) return null;
 	const written = card.bands?.find(({ id }) => id === band.id);
 	const limits = { lowHz: band.lowHz, highHz: band.highHz };
-	const points = pointsOf(band, ifHz);
+	const hasCutPlates = card.gang?.cutPlates === 'yes';
 	return {
 		band: limits,
 		ifHz,
 		side: band.oscillator,
-		pointsHz: points,
+		pointsHz: pointsOf(band, ifHz, hasCutPlates),
 		network: written?.network === 'coil' ? 'coil' : 'gang',
 		lowEnd: band.lowEnd === 'unknown' ? 'padder' : band.lowEnd,
-		hasCutPlates: card.gang?.cutPlates === 'yes',
+		hasCutPlates,
 		isPointerShared: bands.length > 1,
 		...gear,
 		...cardScale(card, band),
@@ -69,9 +69,22 @@ export function cardScale({ scales }: SetFacts['card'], { id, lowHz, highHz }: B
 	return measuredScale({ lowHz, highHz }, read);
 }
 
+/** The best three tie points, hertz; without a padder nothing is tied, and they only say where to sit. */
+export function usualTiePoints(
+	band: BandLimits,
+	ifHz: number,
+	{ side, hasCutPlates }: Pick<DialGround, 'side' | 'hasCutPlates'>,
+): TiePoints {
+	return hasPadder({ side, hasCutPlates }) ? bestTiePoints(band, ifHz, side, 'kilocycles') : chebyshevPoints(band);
+}
+
 /** The maker's alignment points with the one between that levels best, or the best three. */
-function pointsOf({ lowHz, highHz, lowMarkHz, highMarkHz, oscillator }: BandFacts, ifHz: number): TiePoints {
-	const best = bestTiePoints({ lowHz, highHz }, ifHz, oscillator, 'kilocycles');
+function pointsOf(
+	{ lowHz, highHz, lowMarkHz, highMarkHz, oscillator: side }: BandFacts,
+	ifHz: number,
+	hasCutPlates: boolean,
+): TiePoints {
+	const best = usualTiePoints({ lowHz, highHz }, ifHz, { side, hasCutPlates });
 	const [, middle] = best;
 	return lowMarkHz < middle && middle < highMarkHz ? [lowMarkHz, middle, highMarkHz] : best;
 }

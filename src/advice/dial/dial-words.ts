@@ -22,8 +22,9 @@ const unitWords = { pF: 'mmf', '%': '%', mm: 'mm', kHz: 'kc' } as const;
 
 /** A cause's size with its uncertainty. */
 export function sizeWords({ size: { value, uncertainty }, unit }: DialCause): string {
-	const sign = value < 0 ? '\u2212' : '+';
-	return `${sign}${Math.abs(value).toFixed(1)} \u00b1 ${(uncertainty ?? 0).toFixed(1)} ${unitWords[unit]}`;
+	const amount = Math.abs(value).toFixed(1);
+	const sign = amount === '0.0' ? '' : value < 0 ? '\u2212' : '+';
+	return `${sign}${amount} \u00b1 ${(uncertainty ?? 0).toFixed(1)} ${unitWords[unit]}`;
 }
 
 /** One act as an instruction: by moving the generator from what is heard now, which the pointer's reading error does not touch, and where that comes to. */

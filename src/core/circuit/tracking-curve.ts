@@ -113,8 +113,8 @@ export function trackingPeaks(
 	return lobes(band, pointsHz, errorHz).map(({ dialHz, value }) => ({ dialHz, errorHz: value }));
 }
 
-/** Where the polynomial of third order has its noughts that strays least from nought: where the search begins. */
-function chebyshevPoints({ lowHz, highHz }: BandLimits): TiePoints {
+/** Three points of a band, hertz, where the polynomial of third order that strays least from nought has its noughts: where the search for the best begins. */
+export function chebyshevPoints({ lowHz, highHz }: BandLimits): TiePoints {
 	const at = (share: number): number => (lowHz + highHz) / 2 + (share * (highHz - lowHz)) / 2;
 	const off = Math.cos(Math.PI / 6);
 	return [at(-off), at(0), at(off)];

@@ -2,7 +2,7 @@
 import type { Estimate } from '#core/numeric/estimate.ts';
 import { lowerFactor } from '#core/numeric/symmetric-factor.ts';
 import { beliefsOf, type Culprit } from './dial-belief.ts';
-import { type DialGround, DialModel, type DialState, leversOf, soundState } from './dial-model.ts';
+import { type DialGround, DialModel, type DialState, hasPadder, leversOf, soundState } from './dial-model.ts';
 import {
 	type DialPoint,
 	isOf,
@@ -135,7 +135,7 @@ export function fitEitherNetwork(
 ): { readonly model: DialModel; readonly fit: DialFit } {
 	const given = new DialModel(ground);
 	const own = { model: given, fit: fitDial(given, points) };
-	if (ground.hasCutPlates || ground.side === 'below') return own;
+	if (!hasPadder(ground)) return own;
 	const model = new DialModel({ ...ground, network: ground.network === 'gang' ? 'coil' : 'gang' });
 	const other = { model, fit: fitDial(model, points) };
 	const doubt = points.some((point) => leversOf(ground).some((lever) => turnsBefore(point, lever) > 0))

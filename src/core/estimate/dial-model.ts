@@ -33,14 +33,16 @@ export interface DialGround {
 /** What can be turned or slipped. */
 export type Lever = 'trimmerF' | 'padderShare' | 'coilShare' | 'pointerM';
 
+/** Whether the oscillator has a padder: one with cut plates, or one below the signal, has none. */
+export function hasPadder({ hasCutPlates, side }: Pick<DialGround, 'hasCutPlates' | 'side'>): boolean {
+	return !hasCutPlates && side === 'above';
+}
+
 /** Levers of a set in bench order: with a padder the high end first; with a slug the low end; with neither, the pointer before the trimmer, unless other bands go by that pointer. */
-export function leversOf({
-	lowEnd,
-	isPointerShared,
-}: Pick<DialGround, 'lowEnd' | 'isPointerShared'>): readonly Lever[] {
-	if (lowEnd === 'padder') return ['trimmerF', 'padderShare'];
-	if (lowEnd === 'slug') return ['coilShare', 'trimmerF'];
-	return isPointerShared ? ['trimmerF'] : ['pointerM', 'trimmerF'];
+export function leversOf(ground: DialGround): readonly Lever[] {
+	if (ground.lowEnd === 'slug') return ['coilShare', 'trimmerF'];
+	if (ground.lowEnd === 'padder' && hasPadder(ground)) return ['trimmerF', 'padderShare'];
+	return ground.isPointerShared ? ['trimmerF'] : ['pointerM', 'trimmerF'];
 }
 
 /** What may be wrong, each from what the maker left; all nought on a sound set. */
@@ -176,7 +178,7 @@ function oscillatorOf(
 	addedF: number,
 ): Oscillator | null {
 	const { gangF, straysF, besideF } = usualGang;
-	if (hasCutPlates || side === 'below') {
+	if (!hasPadder({ hasCutPlates, side })) {
 		const lowestHz = band.lowHz + (side === 'above' ? ifHz : -ifHz);
 		const inductanceH = 1 / ((2 * Math.PI * lowestHz) ** 2 * (gangF + straysF));
 		return { circuit: { inductanceH, padderF: Number.POSITIVE_INFINITY, trimmerF: straysF }, besideF: 0 };

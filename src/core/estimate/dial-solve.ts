@@ -2,7 +2,7 @@
 import { invertedSymmetric } from '#core/numeric/symmetric-factor.ts';
 import { symmetricSolve } from '#core/numeric/symmetric-solve.ts';
 import type { DialPrior } from './dial-belief.ts';
-import { type DialModel, type DialState, type Lever, leversOf } from './dial-model.ts';
+import { type DialModel, type DialState, hasPadder, type Lever, leversOf } from './dial-model.ts';
 
 /** How often each lever was turned before a reading. */
 export type Turned = Readonly<Partial<Record<Lever, number>>>;
@@ -47,11 +47,10 @@ export type Unknown =
 	| { readonly key: 'platesF'; readonly quarter: 0 | 1 | 2 | 3 };
 
 function unknownsOf({ ground }: DialModel, latest: Turned): readonly Unknown[] {
-	const hasPadder = !ground.hasCutPlates && ground.side === 'above';
 	const keys = [
 		'pointerM',
 		'ifOffHz',
-		...(hasPadder ? (['straysF', 'padderShare'] as const) : []),
+		...(hasPadder(ground) ? (['straysF', 'padderShare'] as const) : []),
 		'coilShare',
 	] as const;
 	const levers = leversOf(ground);
