@@ -1,5 +1,7 @@
 import { expect, test } from 'vitest';
+import { oscillatorAsk, oscillatorMarksHz } from '#advice/tests/asks.ts';
 import { usualGear } from '#advice/tests/gear.ts';
+import { testMarks } from '#advice/tests/marks.ts';
 import { proofOf } from '#advice/tests/proof.ts';
 import { valuesAt } from '#core/receiver/bench-set.ts';
 import { tm517 } from '#core/receiver/designs/tm-517.ts';
@@ -33,7 +35,7 @@ test('the standard tests that run by themselves find what the circuits give, and
 	const gear = { ...usualGear(facts, 'before'), generatorLimitDb: 0.5, attenuatorLimitDb: 0.2 };
 	await bench.keepTestGear(gear);
 	const end = await readTests(work, bench, facts, gear, drivenTests);
-	expect(end).toMatchObject({ kind: 'read', readings: 36 });
+	expect(end).toMatchObject({ kind: 'read', readings: 41 });
 	expect(panel.line('OUTP?').reply).toBe('0');
 	expect(done.at(-1)).toBe(1);
 	// Honest settling of AVC and a bracket for each level take about ten seconds a reading.
@@ -45,6 +47,12 @@ test('the standard tests that run by themselves find what the circuits give, and
 		expect(Math.abs(decibels(findingOf(`sensitivity ${mark} kc`) / (figures.sensitivityV[k] ?? 0)))).toBeLessThan(0.15);
 		expect(Math.abs(findingOf(`image ${mark} kc`) - (figures.imageDb[k] ?? 0))).toBeLessThan(0.2);
 		expect(Math.abs(findingOf(`dial ${mark} kc`) - (figures.dialErrorHz[k] ?? 0))).toBeLessThan(500);
+	}
+	// Oscillator less IF is what is received: by the circuits at rest.
+	const own = standing(set, 3);
+	for (const dialHz of oscillatorMarksHz(testMarks(facts))) {
+		const missHz = findingOf(oscillatorAsk(dialHz)) - 455e3 - receivedHz(own, dialHz);
+		expect([dialHz, Math.abs(missHz) < 600 ? 'right' : missHz]).toEqual([dialHz, 'right']);
 	}
 	for (const [k, ratio] of [2, 10, 100, 1000].entries())
 		expect(findingOf(`width ${ratio}`) / (figures.widthsHz[k] ?? 0)).toBeCloseTo(1, 2);

@@ -20,6 +20,7 @@ export const drivenTests = [
 	'rejection',
 	'AVC',
 	'audio response',
+	'oscillator',
 ] as const satisfies readonly TestName[];
 
 /** How many readings were taken. */
@@ -49,7 +50,7 @@ function voltsOf(levelDb: number, uncertaintyDb: number | null): Estimate {
 function inOrder(asks: readonly Ask[], { middleHz, lowHz, highHz }: TestMarks): readonly Ask[] {
 	const marks = [middleHz, lowHz, highHz];
 	const place = ({ test, dialHz }: Ask): number =>
-		withLowVolume.includes(test) ? marks.length : marks.indexOf(dialHz);
+		withLowVolume.includes(test) ? 2 * marks.length : marks.includes(dialHz) ? marks.indexOf(dialHz) : marks.length;
 	return asks.toSorted((one, other) => place(one) - place(other));
 }
 
@@ -148,6 +149,7 @@ class TestTaker {
 		const { middleHz } = testMarks(this.#facts);
 		const reference = book.valueOf(sensitivityAsk(middleHz));
 		if (work.kind === 'input at best') return this.#inputAtBest(ask, work.near);
+		if (work.kind === 'oscillator') return this.#oscillator(ask);
 		if (reference?.generatorHz === undefined) return 'left out';
 		const { generatorHz } = reference;
 		switch (work.kind) {
@@ -208,6 +210,16 @@ class TestTaker {
 		const bestHz = await tuneForMost(this.#hand, nearHz, reachHz[near], this.#wantedDb);
 		if (bestHz === null) return { value: null };
 		return { value: await inputForOutput(this.#hand, bestHz.value, this.#wantedDb), generatorHz: bestHz.value };
+	}
+
+	/** What comes in at the mark, and the IF above or below it. Where nothing comes in it is left out: a weak set is not a silent oscillator. */
+	async #oscillator({ dialHz }: Ask): Promise<Taken> {
+		const { ifHz } = this.#facts;
+		if (ifHz === null) return 'left out';
+		const bestHz = await tuneForMost(this.#hand, dialHz, reachHz.dial, this.#wantedDb);
+		if (bestHz === null) return 'left out';
+		const side = testMarks(this.#facts).band.oscillator === 'below' ? -1 : 1;
+		return { value: { value: bestHz.value + side * ifHz, uncertainty: bestHz.uncertainty } };
 	}
 
 	/** Comes in from far until the output is there, so that the outermost edge is found. */
