@@ -8,6 +8,9 @@ type HandOver = () => Promise<void>;
 
 /** How long another tab is given to hand a run over; one that the browser has put to sleep cannot answer. */
 const patienceMs = 3000;
+/** The run that this tab held last, so that another screen of the set can offer to go on with it. */
+export const lastHeld: { run: string | null } = { run: null };
+
 const lockName = (run: string): string => `peakwright run ${run}`;
 const channelName = 'peakwright runs';
 
@@ -33,6 +36,7 @@ function requested(run: string, options: LockOptions, handOver: HandOver): Promi
 			.request(lockName(run), options, (lock) => {
 				if (lock === null) return resolve(null);
 				isHeld = true;
+				lastHeld.run = run;
 				return holding(run, handOver, resolve);
 			})
 			// Taken away without an answer: this tab slept.
