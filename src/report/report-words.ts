@@ -4,7 +4,7 @@ import type { Language } from '#record/language.ts';
 /** The texts of report and bench card. */
 export const reportWords = ({ say }: Language) => ({
 	subtitle: say`Report`,
-	cardSubtitle: say`Bench card, to be kept inside the cabinet`,
+	cardSubtitle: say`Bench card`,
 	footer: (set: string, day: string) => say`${set} \u00b7 report \u00b7 ${day}`,
 	cardFooter: (set: string, day: string) => say`${set} \u00b7 bench card \u00b7 ${day}`,
 
@@ -118,5 +118,5 @@ export const reportWords = ({ say }: Language) => ({
 	answers: say`Answers given on the bench`,
 
 	cardLead: say`Aligned, as left:`,
-	cardWarn: say`Read the cautions before the chassis is touched.`,
+	cardWarn: say`To be kept inside the cabinet. Read the cautions before the chassis is touched.`,
 });

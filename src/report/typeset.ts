@@ -79,8 +79,15 @@ const layout = `
     heading(level: 1, doc.title), text(font: "Source Serif 4", weight: 600, 13pt, doc.subtitle))
 })
 
-#for it in doc.blocks {
-  if it.kind == "heading" { heading(level: 2, it.words) }
+// Room for so much is asked for without being taken: what follows goes to the next page where there is less.
+#let room-for(height) = { block(height: height, above: 0pt, below: 0pt, breakable: false); v(-height) }
+#let is-long(at) = at < doc.blocks.len() and doc.blocks.at(at).kind == "table" and doc.blocks.at(at).lines.len() > 12
+
+#for (at, it) in doc.blocks.enumerate() {
+  if it.kind == "heading" {
+    if is-long(at + 1) { room-for(45mm) }
+    heading(level: 2, it.words)
+  }
   else if it.kind == "paragraph" { par[#it.words] }
   else if it.kind == "page" { pagebreak(weak: true) }
   else if it.kind == "rows" { rows(it.rows, 32mm) }
@@ -92,10 +99,13 @@ const layout = `
 }
 `;
 
+/** Marks that turn the direction of all that follows them; letters of right-to-left writing turn by themselves. */
+const directionMarks = /[\u202a-\u202e\u2066-\u2069]/g;
+
 /** What the typesetter is given: its layout, and the document's words by name. */
 export function typeset(document: PrintedDocument): {
 	readonly layout: string;
 	readonly inputs: Readonly<Record<string, string>>;
 } {
-	return { layout, inputs: { document: JSON.stringify(document) } };
+	return { layout, inputs: { document: JSON.stringify(document).replace(directionMarks, '') } };
 }

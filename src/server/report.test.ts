@@ -119,6 +119,15 @@ test('a run without tests still prints and claims nothing; hostile and long word
 	expect(words).not.toContain('Stations about');
 	expect(words).toContain('Aerial');
 	expect(htmlPage(document)).not.toContain('<script>');
+	// What turns the direction in a name does not turn the line that it stands in.
+	const turned = {
+		...document,
+		footer: `\u202eTM-517 \u00b7 report`,
+		title: `\u05d0\u05d1 \u{1f4fb} ${'Wireless '.repeat(55)}`,
+	};
+	const hostile = await readBack(turned, 'hostile-name');
+	expect(hostile.words).toMatch(/TM-517 . report +page 1 of \d/);
+	expect(hostile.pages).toBeLessThanOrEqual(4);
 });
 
 test('what cannot be printed is said in one sentence', () => {
