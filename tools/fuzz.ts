@@ -38,10 +38,14 @@ async function tried(parser: FuzzedParser): Promise<{ readonly input: Uint8Array
 	const outcomes = new Set<string>();
 	const untilMs = Date.now() + minutes * 60_000;
 	let count = 0;
+	// A judge that the end of a batch left at its work is waited for: judges share what they write to.
+	let judging: Promise<unknown> = Promise.resolve();
 	for (let seed = firstSeed; Date.now() < untilMs; seed++) {
 		const found: Uint8Array[] = [];
 		const property = fc.asyncProperty(inputs([...kept], parser.words, parser.form), async (input) => {
-			const outcome = await parser.judge(input);
+			const judged = Promise.resolve(input).then((one) => parser.judge(one));
+			judging = judged.catch(() => undefined);
+			const outcome = await judged;
 			if (outcomes.has(outcome)) return;
 			outcomes.add(outcome);
 			found.push(input);
@@ -51,6 +55,7 @@ async function tried(parser: FuzzedParser): Promise<{ readonly input: Uint8Array
 			numRuns: batch,
 			interruptAfterTimeLimit: 60_000,
 		});
+		await judging;
 		count += numRuns;
 		if (failed && counterexample)
 			return {

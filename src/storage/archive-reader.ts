@@ -12,6 +12,7 @@ import {
 import { parseExchange } from '#record/exchange.ts';
 import type { Parsed } from '#record/parsed.ts';
 import { keptPhotoBytes, type Photo, photosOfSet } from '#record/photo.ts';
+import { shownWords } from '#record/shown-words.ts';
 import { sqliteAlbum } from './album.ts';
 import { imported } from './exchange.ts';
 import { faultCode } from './fault-words.ts';
@@ -50,6 +51,9 @@ const refuse = (words: string): never => {
 	throw new ArchiveFault(words);
 };
 
+/** A path of the archive as it may stand in a sentence. */
+const quoted = (path: string): string => `"${shownWords(path, 60)}"`;
+
 interface Packed {
 	readonly place: ArchivePlace;
 	readonly entry: Entry;
@@ -60,7 +64,7 @@ async function contents(zip: ZipFile): Promise<ReadonlyMap<string, Packed>> {
 	const found = new Map<string, Packed>();
 	for await (const entry of zip.eachEntry()) {
 		const path = entry.fileName;
-		const shown = `"${path.slice(0, 60)}"`;
+		const shown = quoted(path);
 		const place =
 			archivePlace(path) ?? refuse(`it holds ${shown}, which does not belong into an archive of Peakwright`);
 		if (found.has(path)) refuse(`${shown} stands in it twice`);
@@ -91,12 +95,12 @@ async function arrived(zip: ZipFile, store: Store, check: PictureCheck): Promise
 	const list = orRefuse(parseArchiveList((await unpacked(zip, listFile, null)).toString('utf8')));
 	const sums = new Map(list.files.map((file) => [file.path, file]));
 	for (const path of files.keys())
-		if (path !== archiveListName && !sums.has(path)) refuse(`"${path}" is not on its list`);
+		if (path !== archiveListName && !sums.has(path)) refuse(`${quoted(path)} is not on its list`);
 	const whole = async (path: string): Promise<Buffer> => {
-		const file = files.get(path) ?? refuse(`"${path}" is missing`);
-		return unpacked(zip, file, sums.get(path) ?? refuse(`"${path}" is not on its list`));
+		const file = files.get(path) ?? refuse(`${quoted(path)} is missing`);
+		return unpacked(zip, file, sums.get(path) ?? refuse(`${quoted(path)} is not on its list`));
 	};
-	for (const path of sums.keys()) if (!files.has(path)) refuse(`"${path}" is missing`);
+	for (const path of sums.keys()) if (!files.has(path)) refuse(`${quoted(path)} is missing`);
 	const sets = [...files.values()].flatMap(({ place }) => (place.kind === 'set' ? [place.set] : []));
 	return inTransaction(store.database, async (transaction) => {
 		const inside: Store = { ...store, database: transaction };
