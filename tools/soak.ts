@@ -1,5 +1,6 @@
 /**
- * npm run soak [-- --minutes 480]: the program with a page that hears a steady tone and keeps its readings, for hours.
+ * npm run soak [-- --minutes 480 | --hours-worth 8]: the program with a page that hears a steady tone and keeps its readings, for hours,
+ * or as many frames of sound as so many hours have, as fast as they are kept and no longer than the minutes.
  * Memory of program and page is sampled after a collection; at the end the last third is held against the first.
  */
 import { readFileSync, statSync } from 'node:fs';
@@ -14,13 +15,18 @@ import {
 	startProgram,
 } from '../test/journeys/open-page.ts';
 import { waveFile } from '../test/wave-file.ts';
+import { hurrySound, isPlayed } from './keeping/hurried-sound.ts';
 
-const { values } = parseArgs({ options: { minutes: { type: 'string', default: '480' } } });
+const { values } = parseArgs({
+	options: { minutes: { type: 'string', default: '480' }, 'hours-worth': { type: 'string' } },
+});
 const minutes = Number(values.minutes);
-if (!(minutes >= 2)) {
-	process.stderr.write('--minutes: give 2 or more, such as 480\n');
+const hoursWorth = values['hours-worth'] === undefined ? null : Number(values['hours-worth']);
+if (!(minutes >= 2) || (hoursWorth !== null && !(hoursWorth > 0))) {
+	process.stderr.write('--minutes: give 2 or more, such as 480; --hours-worth: above 0, such as 8\n');
 	process.exit(2);
 }
+const framesAnHour = 36_000;
 
 const rateHz = 48_000;
 const tone = waveFile(
@@ -51,6 +57,7 @@ const faults: string[] = [];
 try {
 	const page = browser.pages()[0] ?? (await browser.newPage());
 	page.on('pageerror', (error) => faults.push(error.message));
+	if (hoursWorth !== null) await hurrySound(page, hoursWorth * framesAnHour);
 	await beginIfStep(page, program.address);
 	await chooseMeter(page, 'sound input');
 	await page.getByRole('button', { name: 'T2 sec.' }).click();
@@ -73,9 +80,11 @@ try {
 	};
 	const samples: Sample[] = [];
 	const beginMs = Date.now();
-	const everyMs = Math.max(15_000, (minutes * 60_000) / 60);
+	const everyMs = hoursWorth === null ? Math.max(15_000, (minutes * 60_000) / 60) : 30_000;
+	const isOver = async (): Promise<boolean> =>
+		Date.now() - beginMs >= minutes * 60_000 || (hoursWorth !== null && (await isPlayed(page)));
 	process.stdout.write('min  program MB  page MB  entries  journal MB\n');
-	while (Date.now() - beginMs < minutes * 60_000) {
+	while (!(await isOver())) {
 		await page.waitForTimeout(everyMs);
 		const one = await sample((Date.now() - beginMs) / 60_000);
 		samples.push(one);
@@ -83,6 +92,10 @@ try {
 			`${one.atMin.toFixed(1).padStart(5)}  ${one.programMb.toFixed(1).padStart(8)}  ${one.pageMb.toFixed(2).padStart(7)}  ${String(one.entries).padStart(7)}  ${one.journalMb.toFixed(2).padStart(8)}\n`,
 		);
 	}
+	if (hoursWorth !== null)
+		process.stdout.write(
+			`${((samples.at(-1)?.entries ?? 0) / framesAnHour).toFixed(1)} hours' worth of readings in ${samples.at(-1)?.atMin.toFixed(0)} minutes\n`,
+		);
 	const third = Math.floor(samples.length / 3);
 	for (const what of ['programMb', 'pageMb'] as const) {
 		const [early, late] = [samples.slice(0, third), samples.slice(-third)].map((some) =>
