@@ -36,6 +36,7 @@ test('without the compiled part of the database the program says in one line wha
 		expect(lines).toEqual([]);
 		expect(notices).toHaveLength(1);
 		expect(notices[0]).toMatch(/install again.*compiler, make and Python/);
+		expect(notices[0]).toContain('Could not locate the bindings file. It is fetched');
 		expect(notices[0]).not.toContain('\u2192');
 	}
 });

@@ -4,9 +4,12 @@ import type { Parsed } from '#record/parsed.ts';
 /** What opens a database. */
 export type DatabaseDriver = typeof Database;
 
-/** The first words of a fault; the rest lists folders that were looked through. */
+/** The first words of a fault, without the point at their end; the rest lists folders that were looked through. */
 const firstLine = (error: unknown): string =>
-	(error instanceof Error ? error.message : String(error)).split('\n')[0] ?? '';
+	(error instanceof Error ? error.message : String(error))
+		.split('\n', 1)
+		.join('')
+		.replace(/\.( Tried:)?$/, '');
 
 /** What to do where the database's compiled part is missing or was made for another Node. */
 export function missingDriverWords(error: unknown, machine: string): string {

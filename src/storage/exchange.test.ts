@@ -33,11 +33,35 @@ test('an import that fails half way leaves nothing behind', async () => {
 	const whole = parseExchange(await exported(here, ['one']));
 	if (!whole.ok) throw new Error(whole.words);
 	const there = await newStore();
-	// Another run's entry already stands in this one's place.
-	await sqliteJournal(there).append([{ id: 'z', run: 'r', order: 1, atMs: 9, what: { kind: 'resumed' } }]);
-	await expect(imported(there, whole.value)).rejects.toThrow();
+	const sets = whole.value.sets.map((set) => ({
+		...set,
+		// An entry that the database refuses.
+		entries: [...set.entries, { id: 'z', run: 'r', order: Number.NaN, atMs: 9, what: { kind: 'resumed' } as const }],
+	}));
+	await expect(imported(there, { ...whole.value, sets })).rejects.toThrow();
 	expect(await sqliteShelf(there).ids()).toEqual([]);
-	expect((await sqliteJournal(there).entries('r', 0, 9)).map(({ id }) => id)).toEqual(['z']);
+	expect(await sqliteJournal(there).entries('r', 0, 9)).toEqual([]);
+	for (const store of [here, there]) await store.close();
+});
+
+test('a run that went elsewhere and was worked on at both places keeps what was done at both', async () => {
+	const here = await filledStore();
+	const sent = parseExchange(await exported(here, ['one']));
+	if (!sent.ok) throw new Error(sent.words);
+	const there = await newStore();
+	await imported(there, sent.value);
+	const note = (id: string) => ({ id, run: 'r', order: 2, atMs: 9, what: { kind: 'note', text: id } }) as const;
+	await sqliteJournal(here).append([note('here')]);
+	await sqliteJournal(there).append([note('there')]);
+	const back = parseExchange(await exported(there, ['one']));
+	if (!back.ok) throw new Error(back.words);
+	expect(await imported(here, back.value)).toEqual({ cards: 0, entries: 1 });
+	expect((await sqliteJournal(here).entries('r', 0, 9)).map(({ id, order }) => `${order} ${id}`)).toEqual([
+		'0 a',
+		'1 b',
+		'2 here',
+		'3 there',
+	]);
 	for (const store of [here, there]) await store.close();
 });
 

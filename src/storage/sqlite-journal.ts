@@ -36,7 +36,7 @@ export interface SqliteJournal extends Journal {
 	 * Returns how many had to go there.
 	 */
 	receive(entries: readonly RunEntry[]): Promise<number>;
-	/** Keeps entries at their own places within the caller's transaction; returns how many were new. */
+	/** Keeps entries of another journal, any number of them, as {@link receive} does; returns how many were new. */
 	keep(entries: readonly RunEntry[]): Promise<number>;
 }
 
@@ -145,7 +145,13 @@ export function sqliteJournal({ database }: Pick<Store, 'database'>): SqliteJour
 	};
 	return {
 		receive,
-		keep: (entries) => kept(database, entries),
+		keep: (entries) =>
+			inTransaction(database, async (transaction) => {
+				let count = 0;
+				for (let start = 0; start < entries.length; start += atOnce)
+					count += await kept(transaction, (await placed(transaction, entries.slice(start, start + atOnce))).fresh);
+				return count;
+			}),
 		async append(entries) {
 			await receive(entries);
 		},

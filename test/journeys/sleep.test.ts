@@ -59,4 +59,4 @@ test('a page that is put to sleep goes on hearing; after hours the run is put do
 	const kept = await journalOf(program.address);
 	expect(kept.map(({ order }) => order)).toEqual(kept.map((_, place) => place));
 	expect(kept.filter(({ what }) => what.kind === 'resumed')).toHaveLength(1);
-});
+}, 180_000);

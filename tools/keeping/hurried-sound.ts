@@ -23,15 +23,26 @@ export async function hurrySound(page: Page, frames: number): Promise<void> {
 				return runs[0]?.entries ?? 0;
 			};
 			const port: { onmessage: ((event: { data: unknown }) => void) | null } = { onmessage: null };
+			let given = 0;
+			const give = (): void => {
+				given++;
+				port.onmessage?.({ data: { samples: tone.slice(), endS: 0 } });
+			};
 			const play = async (): Promise<void> => {
 				const before = await kept();
-				for (let given = 0; given < frames; given++) {
-					// An input that gives nothing for two seconds is taken for gone: it gives a frame now and then while it waits.
-					if (given % batch === 0)
-						for (let wait = 0; wait < 3 && given - (await kept()) + before > mostUnderWay; wait++) await pause(200);
-					await pause(0);
-					port.onmessage?.({ data: { samples: tone.slice(), endS: 0 } });
+				// An input that gives nothing for two seconds is taken for gone: it gives on while the program is waited for.
+				const heartbeat = setInterval(give, 500);
+				while (given < frames) {
+					if (given - (await kept()) + before > mostUnderWay) {
+						await pause(100);
+						continue;
+					}
+					for (let k = 0; k < batch; k++) {
+						give();
+						await pause(0);
+					}
 				}
+				clearInterval(heartbeat);
 				Object.assign(globalThis, { isPlayed: true });
 			};
 			Object.assign(globalThis, {

@@ -5,6 +5,7 @@ import type { KnownGenerator } from '../generator-place.ts';
 import { type Difference, differences } from './difference.ts';
 import { testFindings } from './findings.ts';
 import { withGeneratorTruth } from './generator-truth.ts';
+import { testsUnfit } from './marks.ts';
 import type { Finding } from './standard-test.ts';
 import { lossAlongDial, type Verdict, verdicts } from './verdict.ts';
 
@@ -43,7 +44,7 @@ export function proofOf(
 ): Proof {
 	const at = (moment: TestMoment): MomentFindings | null => {
 		const own = gear.findLast((one) => one.moment === moment);
-		if (!own || !readings.some((one) => one.moment === moment)) return null;
+		if (!own || testsUnfit(facts) !== null || !readings.some((one) => one.moment === moment)) return null;
 		const truth = withGeneratorTruth(own, readings, generators);
 		const findings = testFindings(facts, truth.gear, truth.readings, language);
 		const list = verdicts(facts, own, findings, language);
