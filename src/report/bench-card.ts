@@ -34,6 +34,7 @@ function planBlocks({ facts: { card }, photos, language }: ReportPaper): readonl
 function sensitivityRow({ facts, proof, language }: ReportPaper): readonly PrintedRow[] {
 	const words = reportWords(language);
 	const findings = (proof.after ?? proof.before)?.findings ?? [];
+	if (findings.length === 0) return [];
 	const { lowHz, middleHz, highHz } = testMarks(facts);
 	const figures = [lowHz, middleHz, highHz].flatMap((dialHz) => {
 		const found = findings.find(({ id }) => id === sensitivityAsk(dialHz));
