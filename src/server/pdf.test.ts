@@ -113,3 +113,14 @@ test('a British sheet is British in its drawings and tables too', async () => {
 	for (const british of ['earth lead', 'aerial high end', 'HT on the screw', '400 c/s, 30 %'])
 		expect(words).toContain(british);
 });
+
+test('a sheet in kilohertz and metres has no kilocycles, and metres at places of the dial alone', async () => {
+	const words = wordsOn(await pdfFile(sheetPaper({}, 'A4', { ...usualOptions, units: 'm' })));
+	expect(words).not.toMatch(/\d (?:kc|Mc|c)\b/);
+	// 299,792.458 m kHz: 1,400 kHz is 214 m, 600 kHz 500 m.
+	expect(words).toContain('pointer on 1,400 kHz (214 m)');
+	expect(words).toContain('600 kHz (500 m)');
+	expect(words).toContain('IF transformers to 455 kHz');
+	expect(words).not.toContain('455 kHz (');
+	expect(words).toContain('400 Hz, 30 %');
+});
