@@ -9,6 +9,7 @@ export type StepGroup = 'triage' | 'preparation' | 'IF' | 'wave trap' | 'high en
 
 /** What an adjuster is turned for. */
 export const aims = ['maximum', 'minimum', 'symmetry', 'dial'] as const;
+/** One of the aims. */
 export type Aim = (typeof aims)[number];
 
 /** How generator and set are joined for a step, as the hook-up drawing shows it. */

@@ -3,6 +3,7 @@ import { frequencyWords } from './quantity-words.ts';
 
 /** How frequencies are written: as the trade wrote them, as today, or as today with wavelengths beside the places of the dial. */
 export const frequencyUnits = ['kc', 'kHz', 'm'] as const;
+/** One of the ways in which frequencies are written. */
 export type FrequencyUnits = (typeof frequencyUnits)[number];
 
 /** One language: its tag for typesetter and browser, and each sentence of the program in it, places written {0}, {1}. */

@@ -99,8 +99,8 @@ interface Row {
 	readonly dialHz: number;
 	readonly heardHz: number;
 	readonly weight: number;
-	/** Place of its state. */
-	readonly state: number;
+	/** Of its state among the states. */
+	readonly place: number;
 	/** The reading from which it is counted, the pointer not moved since. */
 	readonly since: Row | null;
 }
@@ -113,13 +113,13 @@ function rowsOf(model: DialModel, points: readonly DialPoint[]): { rows: readonl
 	for (const [k, point] of points.entries()) {
 		const { dialHz, heardHz, heardUncertaintyHz } = point;
 		const turned = latestTurned(levers, [point]);
-		let state = states.findIndex((one) => levers.every((lever) => one[lever] === turned[lever]));
-		if (state < 0) state = states.push(turned) - 1;
+		let place = states.findIndex((one) => levers.every((lever) => one[lever] === turned[lever]));
+		if (place < 0) place = states.push(turned) - 1;
 		const before = points[k - 1];
 		const since = point.isPointerHeld === true ? (rows[k - 1] ?? null) : null;
 		const setHz = since ? (before?.heardUncertaintyHz ?? 0) : model.scale.slopeHzPerM(dialHz) * model.ground.readingM;
 		const farHz = modelShare * (heardHz - (since?.heardHz ?? dialHz));
-		rows.push({ dialHz, heardHz, weight: 1 / Math.hypot(setHz, heardUncertaintyHz, farHz), state, since });
+		rows.push({ dialHz, heardHz, weight: 1 / Math.hypot(setHz, heardUncertaintyHz, farHz), place, since });
 	}
 	return { rows, states };
 }
@@ -132,8 +132,8 @@ export function solveBelief(model: DialModel, points: readonly DialPoint[], prio
 	let deviations = new Float64Array(count);
 	const statesOf = (at: ArrayLike<number>): readonly DialState[] =>
 		turns.map((turned) => stateOf(unknowns, at, prior, turned));
-	const offHz = (states: readonly DialState[], { heardHz, dialHz, state }: Row): number =>
-		heardHz - model.heardHz(states[state] as DialState, dialHz);
+	const offHz = (states: readonly DialState[], { heardHz, dialHz, place }: Row): number =>
+		heardHz - model.heardHz(states[place] as DialState, dialHz);
 	const miss = (states: readonly DialState[], row: Row): number =>
 		(offHz(states, row) - (row.since ? offHz(states, row.since) : 0)) * row.weight;
 	const misses = (at: ArrayLike<number>): number[] => {
@@ -152,7 +152,7 @@ export function solveBelief(model: DialModel, points: readonly DialPoint[], prio
 			const isMoved = turns.map((turned) => isOf(unknown, turned));
 			// A lever's turn does not move what was read before it or after the next.
 			return rows.map((row, k) =>
-				isMoved[row.state] || (row.since && isMoved[row.since.state])
+				isMoved[row.place] || (row.since && isMoved[row.since.place])
 					? (miss(states, row) - (here[k] as number)) / 1e-4
 					: 0,
 			);

@@ -43,7 +43,7 @@ const places = 8;
  */
 function curveShare(turn: number): Complex {
 	const angle = 2 * Math.PI * turn;
-	const unit = (by: number): Complex => complex(Math.cos(by), Math.sin(by));
+	const unit = (phaseRad: number): Complex => complex(Math.cos(phaseRad), Math.sin(phaseRad));
 	let sum = complex(0, 0);
 	for (let k = 0; k <= places; k++) {
 		const s = k / places;
