@@ -11,6 +11,8 @@ export interface CommandOutput {
 export interface CommandInput {
 	readonly values: Readonly<Record<string, string | boolean | (string | boolean)[] | undefined>>;
 	readonly positionals: readonly string[];
+	/** Options with a value in the order in which they were given. */
+	readonly inOrder: readonly { readonly name: string; readonly value: string }[];
 }
 
 /** One terminal command. `run` returns when it is done; it throws InputFault when the person's input cannot be used. */

@@ -1,12 +1,12 @@
 import { mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { parseArgs } from 'node:util';
 import { expect, test } from 'vitest';
 import { tm517 } from '#core/receiver/designs/tm-517.ts';
 import { DisturbedSet } from '../../test/disturbed-set.ts';
 import { InputFault } from './command.ts';
 import { dialCommand } from './dial-command.ts';
+import { readArguments } from './read-arguments.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'dial-'));
 const file = (name: string, text: string): string => {
@@ -17,7 +17,7 @@ const file = (name: string, text: string): string => {
 
 function dial(line: readonly string[]): string[] {
 	const lines: string[] = [];
-	const input = parseArgs({ args: [...line], options: dialCommand.options, allowPositionals: true });
+	const input = readArguments(line, dialCommand.options);
 	void dialCommand.run(input, { line: (text) => lines.push(text), notice: () => undefined });
 	return lines;
 }

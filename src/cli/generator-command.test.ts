@@ -1,11 +1,11 @@
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { parseArgs } from 'node:util';
 import { afterAll, expect, test } from 'vitest';
 import { avcCommand } from './avc-command.ts';
 import { type Command, InputFault } from './command.ts';
 import { generatorCommand } from './generator-command.ts';
+import { readArguments } from './read-arguments.ts';
 
 const folder = mkdtempSync(join(tmpdir(), 'generator-'));
 afterAll(() => rmSync(folder, { recursive: true }));
@@ -18,7 +18,7 @@ function file(name: string, content: string | Uint8Array): string {
 
 function run(command: Command, ...args: readonly string[]): string[] {
 	const lines: string[] = [];
-	const input = parseArgs({ args: [...args], options: command.options, allowPositionals: true });
+	const input = readArguments(args, command.options);
 	void command.run(input, { line: (text) => lines.push(text), notice: () => undefined });
 	return lines;
 }

@@ -1,4 +1,3 @@
-import { parseArgs } from 'node:util';
 import { afterEach, expect, test } from 'vitest';
 import { tm517 } from '#core/receiver/designs/tm-517.ts';
 import { tamperedSet } from '#core/receiver/truth.ts';
@@ -8,6 +7,7 @@ import { scriptedInstrument } from '../../test/scripted-instrument.ts';
 import { InputFault } from './command.ts';
 import { instrumentCommand } from './instrument-command.ts';
 import { servePanel } from './panel-server.ts';
+import { readArguments } from './read-arguments.ts';
 
 const open: { stop(): Promise<void> }[] = [];
 afterEach(async () => {
@@ -23,7 +23,7 @@ async function virtualPort(): Promise<number> {
 
 async function instrument(...args: readonly string[]): Promise<string[]> {
 	const lines: string[] = [];
-	const input = parseArgs({ args: [...args], options: instrumentCommand.options, allowPositionals: true });
+	const input = readArguments(args, instrumentCommand.options);
 	await instrumentCommand.run(input, { line: (text) => lines.push(text), notice: () => undefined });
 	return lines;
 }

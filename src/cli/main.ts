@@ -1,9 +1,9 @@
-import { parseArgs } from 'node:util';
 import { shownWords } from '#record/shown-words.ts';
 import { packageVersion } from '#server/package-root.ts';
-import { type CommandOutput, InputFault } from './command.ts';
+import { type CommandInput, type CommandOutput, InputFault } from './command.ts';
 import { commandHelp, overview } from './command-help.ts';
 import { commands } from './commands.ts';
+import { readArguments } from './read-arguments.ts';
 
 const machine: CommandOutput = {
 	line: (text) => process.stdout.write(`${text}\n`),
@@ -24,13 +24,9 @@ async function main(args: readonly string[], output: CommandOutput): Promise<voi
 	if (!command) {
 		throw new InputFault(`no command "${name}": give one of ${commands.map((known) => known.name).join(', ')}`);
 	}
-	let parsed: ReturnType<typeof parseArgs>;
+	let parsed: CommandInput;
 	try {
-		parsed = parseArgs({
-			args: rest,
-			options: { ...command.options, help: { type: 'boolean', short: 'h' } },
-			allowPositionals: true,
-		});
+		parsed = readArguments(rest, { ...command.options, help: { type: 'boolean', short: 'h' } });
 	} catch (error) {
 		throw new InputFault(`${(error as Error).message.split('\n')[0]}; see npx peakwright ${name} --help`);
 	}

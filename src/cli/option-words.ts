@@ -60,6 +60,9 @@ export const optionWords: Readonly<Record<string, string>> = {
 	readings: 'a file of typed readings',
 	reads: 'the reading at the known level',
 	run: 'a run by its number, as runs lists them',
+	'response proof': 'a whole curve with nothing turned since the sweep before; may be repeated',
+	'response setting':
+		'an adjuster that was set as advised, and what was read after it, its mark first of all; may be repeated',
 	'scpi-port': 'port of the instruments',
 	'second-level': 'the base curve with the generator 6 dB weaker',
 	seed: 'number of the chance; the same number gives the same set',

@@ -1,10 +1,21 @@
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { parseArgs } from 'node:util';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import type { ResponseAnswer } from '#advice/response/response-answer.ts';
+import type { CurvePoint } from '#core/estimate/level-noise.ts';
+import { createRandom } from '#core/numeric/random.ts';
+import {
+	asProposed,
+	drawnStrip,
+	evenlySpaced,
+	ifHz,
+	nudgedStrip,
+	readings,
+	trueLevelDb,
+} from '../../test/random-strip.ts';
 import { InputFault } from './command.ts';
+import { readArguments } from './read-arguments.ts';
 import { responseCommand } from './response-command.ts';
 
 let folder: string;
@@ -15,7 +26,7 @@ afterAll(() => rmSync(folder, { recursive: true }));
 
 function run(words: readonly string[]): string[] {
 	const lines: string[] = [];
-	const input = parseArgs({ args: [...words], options: responseCommand.options, allowPositionals: true });
+	const input = readArguments(words, responseCommand.options);
 	void responseCommand.run(input, { line: (text) => lines.push(text), notice: () => undefined });
 	return lines;
 }
@@ -56,6 +67,43 @@ test('the example names the adjusters, their ways, and the partners without a wa
 	expect(advice.at(-1)?.words).toContain('proof');
 });
 
+/** A table of what a strip reads. */
+const table = (points: readonly CurvePoint[]): string =>
+	written(
+		`kHz,dB\n${points.map(({ frequencyHz, levelDb }) => `${frequencyHz / 1e3},${levelDb.toFixed(2)}`).join('\n')}\n`,
+	);
+
+// A strip drawn by seeded chance, so that its circuits are known; the hand stops 300 c past each advised place.
+test('what is read after a setting stays in the fit, and a proof after it, in the order given', () => {
+	const { base: curve, nudges: turned, endsHz } = nudgedStrip(41, [0, 1, 2, 3], asProposed, 0.1, 0);
+	const random = createRandom(41);
+	const strip = drawnStrip(createRandom(41), 0);
+	for (const [circuit, endHz] of endsHz.entries()) strip[circuit] = endHz / ifHz - 1;
+	const topDb = Math.max(...curve.map(({ levelDb }) => levelDb));
+	const read = (frequenciesHz: readonly number[]) =>
+		readings(random, trueLevelDb([...strip]), frequenciesHz, 0.1, topDb - 50);
+	const given = [table(curve), '--if', '455kc', '--meter', '0.1dB'];
+	for (const { name, points } of turned) given.push('--nudge', `${name}=${table(points)}`);
+	for (const { adjuster, moveHz, generatorHz } of answered(...given).advice) {
+		if (adjuster === undefined || moveHz === undefined || generatorHz === undefined) continue;
+		const circuit = Number(adjuster.replace('adjuster ', ''));
+		strip[circuit] = (strip[circuit] as number) + (moveHz + 300) / ifHz;
+		given.push('--setting', `${adjuster}=${table(read([generatorHz - 4e3, generatorHz, generatorHz + 4e3]))}`);
+	}
+	const { adjusters, refused, asymmetryDb5kHz } = answered(...given, '--proof', table(read(evenlySpaced(31, 20e3))));
+	expect(refused).toBeUndefined();
+	expect(adjusters).toHaveLength(4);
+	for (const { name, frequencyHz } of adjusters) {
+		const trueHz = ifHz * (1 + (strip[Number(name.replace('adjuster ', ''))] as number));
+		expect(Math.abs(frequencyHz.value - trueHz)).toBeLessThan(Math.max(4 * (frequencyHz.uncertainty ?? 0), 300));
+	}
+	// The curve that is told of is the proof's.
+	const trueDb = trueLevelDb(strip)(ifHz + 5e3) - trueLevelDb(strip)(ifHz - 5e3);
+	expect(Math.abs((asymmetryDb5kHz?.value ?? 99) - trueDb)).toBeLessThan(1);
+	const [again] = turned.map(({ name }) => name);
+	expect(() => answered(...given, '--setting', `${again}=${table(read([450e3]))}`)).toThrow(/advise no setting/);
+});
+
 test('a person is told in lines what a program is told in keys', () => {
 	const lines = run([base, '--if', '455kc', ...nudges]).join('\n');
 	for (const words of ['peak', '6 dB width', 'T1-primary', 'turn back', 'Set the generator to'])
@@ -82,11 +130,17 @@ test('what cannot be used is refused with file, line and what to give', () => {
 		[[base], /--if is missing/],
 		[[base, '--if', '455'], /--if: cannot read a frequency from "455"/],
 		[['none.csv', '--if', '455kc'], /cannot open none\.csv/],
-		[[written('kHz,dB\n450,-3\n451,x\n'), '--if', '455kc'], /sweep-\d\.csv: line 3, column 2/],
+		[[written('kHz,dB\n450,-3\n451,x\n'), '--if', '455kc'], /sweep-\d+\.csv: line 3, column 2/],
 		[[written('kHz,V\n450,1\n451,0\n'), '--if', '455kc'], /line 3: 0 has no level/],
 		[[written('kHz,dB\n450,-3\n451,-2\n452,-1\n'), '--if', '455kc'], /3 points/],
 		[[written('MHz,dB\n450,-3\n451,-2\n452,-1\n453,-1\n454,0\n'), '--if', '455kc'], /far from the IF/],
 		[[base, '--if', '455kc', '--nudge', 'T1'], /--nudge: cannot read "T1"/],
+		[[base, '--if', '455kc', '--setting', `T1=${base}`], /--setting .*name no adjuster: give --nudge/],
+		[
+			[base, '--if', '455kc', ...nudges, '--setting', `T9=${base}`],
+			/advise settings of T1-primary.*free.* --nudge.*--proof/,
+		],
+		[[base, '--if', '455kc', '--proof', written('kHz,dB\n450,-3\n451,-2\n')], /2 points/],
 		[[base, '--if', '455kc', '--aim', 'pretty'], /--aim/],
 		[[base, '--if', '455kc', '--meter', '0dB'], /--meter/],
 	];

@@ -1,38 +1,14 @@
 import { type AdjusterAnswer, analyseResponse, type ResponseAnswer } from '#advice/response/response-answer.ts';
+import type { ResponseQuestion } from '#advice/response/response-question.ts';
 import type { Estimate } from '#core/numeric/estimate.ts';
 import { estimateWords, kilocycleWords } from '#record/estimate-words.ts';
 import type { SweepPoint } from '#record/sweep.ts';
-import { parseSweep } from '#record/sweep-file.ts';
 import { aimOf } from './aim-option.ts';
 import { type Command, type CommandInput, type CommandOutput, InputFault } from './command.ts';
-import { quantityOption, readInput } from './input.ts';
+import { quantityOption } from './input.ts';
+import { type SweepParameter, sweepIn, turnsIn } from './response-sweeps.ts';
 
-function sweepIn(path: string, parameter: 'S11' | 'S21' | undefined, fewest: number): readonly SweepPoint[] {
-	const text = readInput(path, 'the path of a table with frequency and level, or of a Touchstone file').toString(
-		'utf8',
-	);
-	const parsed = parseSweep(text, path, parameter, fewest);
-	if (!parsed.ok) throw new InputFault(`${path}: ${parsed.words}`);
-	return parsed.value.points;
-}
-
-function list(given: CommandInput['values'][string]): readonly string[] {
-	return Array.isArray(given) ? given.map(String) : given === undefined ? [] : [String(given)];
-}
-
-/** `NAME=FILE`, the name in the person's own words. */
-function nudgeIn(words: string, parameter: 'S11' | 'S21' | undefined) {
-	const split = words.indexOf('=');
-	const name = words.slice(0, split).trim();
-	const path = words.slice(split + 1).trim();
-	if (split < 1 || name === '' || path === '')
-		throw new InputFault(
-			`--nudge: cannot read "${words}": give the adjuster's name and the file, such as --nudge T1=after-t1.csv`,
-		);
-	return { name, points: sweepIn(path, parameter, 3) };
-}
-
-function parameterOf(given: unknown): 'S11' | 'S21' | undefined {
+function parameterOf(given: unknown): SweepParameter {
 	if (given === undefined) return undefined;
 	const name = String(given).toUpperCase();
 	if (name !== 'S11' && name !== 'S21')
@@ -50,14 +26,14 @@ function windingsOf(given: unknown): number {
 	return count;
 }
 
-function questionOf({ values, positionals }: CommandInput) {
+function questionOf(input: CommandInput): ResponseQuestion {
+	const { values, positionals } = input;
 	const [path, ...more] = positionals;
 	if (path === undefined || more.length > 0)
 		throw new InputFault('give one base sweep: npx peakwright response BASE.csv --if 455kc');
 	const ifHz = quantityOption('frequency', 'if', values.if, null);
 	if (ifHz === null) throw new InputFault('--if is missing: give the aimed IF, such as --if 455kc');
 	const parameter = parameterOf(values.parameter);
-	const nudges = list(values.nudge).map((words) => nudgeIn(words, parameter));
 	const meterDb = quantityOption('level', 'meter', values.meter, null);
 	if (meterDb !== null && meterDb <= 0)
 		throw new InputFault('--meter: give the standard uncertainty of a reading, above 0 dB, such as 0.1dB');
@@ -68,9 +44,9 @@ function questionOf({ values, positionals }: CommandInput) {
 			`${path}: from ${(first.frequencyHz / 1e3).toFixed(1)} to ${(last.frequencyHz / 1e3).toFixed(1)} kc, far from the IF of ${(ifHz / 1e3).toFixed(1)} kc: check the unit of the frequency column and --if`,
 		);
 	}
-	return {
+	const untouched: ResponseQuestion = {
 		base,
-		nudges,
+		nudges: [],
 		second: values['second-level'] === undefined ? null : sweepIn(String(values['second-level']), parameter, 5),
 		ifHz,
 		toneHz: values.tone === 'none' ? 0 : quantityOption('frequency', 'tone', values.tone, 400),
@@ -79,6 +55,7 @@ function questionOf({ values, positionals }: CommandInput) {
 		aim: aimOf(values.aim),
 		windingCount: windingsOf(values.windings),
 	};
+	return { ...untouched, nudges: turnsIn(input, parameter, untouched) };
 }
 
 const inKilocycles = ({ value, uncertainty }: Estimate): Estimate => ({
@@ -131,7 +108,7 @@ export const responseCommand: Command = {
 	name: 'response',
 	summary: 'reads an IF curve: peak, widths, circuits, and which adjuster to turn',
 	usage:
-		'BASE.csv --if 455kc [--nudge NAME=FILE.csv ...] [--second-level FILE.csv] [--tone 400c|none] [--meter 0.1dB] [--generator 100c] [--aim on-if|symmetrical|12kc] [--parameter S11|S21] [--windings 4] [--json]',
+		'BASE.csv --if 455kc [--nudge NAME=FILE.csv ...] [--setting NAME=FILE.csv ...] [--proof FILE.csv ...] [--second-level FILE.csv] [--tone 400c|none] [--meter 0.1dB] [--generator 100c] [--aim on-if|symmetrical|12kc] [--parameter S11|S21] [--windings 4] [--json]',
 	examples: [
 		'npx peakwright response examples/if-curve.csv --if 455kc',
 		'npx peakwright response examples/if-curve.csv --if 455kc --nudge T1-primary=examples/if-curve-after-t1-primary.csv --nudge T2-secondary=examples/if-curve-after-t2-secondary.csv',
@@ -139,6 +116,8 @@ export const responseCommand: Command = {
 	options: {
 		if: { type: 'string' },
 		nudge: { type: 'string', multiple: true },
+		setting: { type: 'string', multiple: true },
+		proof: { type: 'string', multiple: true },
 		'second-level': { type: 'string' },
 		tone: { type: 'string' },
 		meter: { type: 'string' },

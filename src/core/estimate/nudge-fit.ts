@@ -4,6 +4,7 @@ import {
 	jointModel,
 	type NudgeGround,
 	type NudgeRow,
+	noiseUnder,
 	priorCount,
 	sizeOf,
 	still,
@@ -24,7 +25,7 @@ import {
 } from './nudge-search.ts';
 import type { PoleFit, SweepConditions } from './pole-fit.ts';
 import { stripPlaces } from './strip-model.ts';
-import { stripIdeas } from './strip-start.ts';
+import { fedIdeas, stripIdeas } from './strip-start.ts';
 
 /** One turn of one adjuster, left in place, and the points read after it. */
 export interface Nudge {
@@ -158,15 +159,25 @@ class StripSearch {
 		return this.#candidates[0] as Candidate;
 	}
 
-	get isDoubtful(): boolean {
-		return this.#best.fit.sum > doubtful * this.#ground.rows.length;
+	#isDoubtful({ fit }: Candidate): boolean {
+		return fit.sum > doubtful * this.#ground.rows.length;
 	}
 
+	get isDoubtful(): boolean {
+		return this.#isDoubtful(this.#best);
+	}
+
+	/**
+	 * Weighs the readings by the best strip, and takes the floor from all sweeps where it fits.
+	 * While it is doubtful the base sweep's own floor stands: that sweep is a product of resonances whatever the strip, and a floor raised to cover a misfit would hide it.
+	 */
 	#weigh(): void {
 		const { circuits, fit } = this.#best;
-		const weighed = weighedBy(this.#ground, this.#noise, this.#peakDb, fit.parameters, circuits);
-		this.#ground = weighed.ground;
-		this.#noise = weighed.noise;
+		this.#ground = weighedBy(this.#ground, this.#noise, this.#peakDb, fit.parameters, circuits);
+		const weighed = this.#again(this.#best);
+		if (this.#isDoubtful(weighed)) return;
+		this.#noise = noiseUnder(this.#ground, this.#noise, this.#peakDb, weighed.fit.parameters, circuits);
+		this.#ground = weighedBy(this.#ground, this.#noise, this.#peakDb, weighed.fit.parameters, circuits);
 	}
 
 	#again(candidate: Candidate): Candidate {
@@ -177,7 +188,7 @@ class StripSearch {
 	look(base: PoleFit, nudges: readonly Nudge[], feedback: number, carried: number): void {
 		const { ifHz } = this.#ground.conditions;
 		const supposed = feedback === 0 ? usualFeedback : { centre: feedback, spread: 1e-6 };
-		const ideas = stripIdeas(base.parameters);
+		const ideas = feedback === 0 ? stripIdeas(base.parameters) : fedIdeas(base.parameters);
 		const names = nudges.map(({ name }) => name);
 		const leading = nudges.findIndex(({ name, aimedHz }) => name === null || aimedHz !== undefined);
 		const first = leading < 0 ? names.length : leading;

@@ -128,20 +128,12 @@ function stripsOf(parameters: Float64Array, circuits: readonly number[]): Float6
 	return strips;
 }
 
-/** The rows weighed anew by the levels and slopes that fitted parameters give, and the noise floor that all of them together make likeliest. */
-export function weighedBy(
-	ground: NudgeGround,
-	noise: LevelNoise,
-	peakDb: number,
-	parameters: Float64Array,
-	circuits: readonly number[],
-): { readonly ground: NudgeGround; readonly noise: LevelNoise } {
-	const { conditions, rows } = ground;
-	const nudgeCount = ground.turns.length;
+/** Levels of the rows under fitted parameters, and slopes in decibels per hertz. */
+function curveOf({ conditions, rows, turns }: NudgeGround, parameters: Float64Array, circuits: readonly number[]) {
 	const level = levelFunction(stripModel(), conditions.toneHz / conditions.ifHz);
 	const out = new Float64Array(stripPlaces.size + 1);
 	const strips = stripsOf(parameters, circuits);
-	const gainPlace = stripPlaces.size + nudgeCount;
+	const gainPlace = stripPlaces.size + turns.length;
 	const step = 20 / conditions.ifHz;
 	const at = (sweep: number, ratio: number): number => {
 		level(strips[sweep] as Float64Array, ratio, out);
@@ -151,25 +143,48 @@ export function weighedBy(
 			(out[0] as number)
 		);
 	};
-	const levelsDb = rows.map(({ sweep, ratio }) => at(sweep, ratio));
-	const belowDb = levelsDb.map((levelDb) => peakDb - levelDb);
-	const slopes = rows.map(({ sweep, ratio }) => (at(sweep, ratio + step) - at(sweep, ratio - step)) / 40);
-	const points = rows.map(({ point }) => point);
-	const residualsDb = rows.map(({ point }, row) => point.levelDb - (levelsDb[row] as number));
-	const found = {
-		...noise,
-		floorBelowPeakDb: likeliestFloorDb(noise, points, residualsDb, belowDb, slopes, sizeOf(nudgeCount) - nudgeCount),
-	};
 	return {
-		noise: found,
-		ground: {
-			...ground,
-			rows: rows.map((row, index) => ({
-				...row,
-				sigmaDb: levelSigmaDb(found, row.point, belowDb[index] as number, slopes[index] as number),
-				liftDb: floorLiftDb(found, belowDb[index] as number),
-				isNearFloor: isNearFloor(found, belowDb[index] as number),
-			})),
-		},
+		levelsDb: rows.map(({ sweep, ratio }) => at(sweep, ratio)),
+		slopesDbPerHz: rows.map(({ sweep, ratio }) => (at(sweep, ratio + step) - at(sweep, ratio - step)) / 40),
+	};
+}
+
+/** The rows weighed anew by the levels and slopes that fitted parameters give. */
+export function weighedBy(
+	ground: NudgeGround,
+	noise: LevelNoise,
+	peakDb: number,
+	parameters: Float64Array,
+	circuits: readonly number[],
+): NudgeGround {
+	const { levelsDb, slopesDbPerHz } = curveOf(ground, parameters, circuits);
+	const rows = ground.rows.map((row, index) => {
+		const belowDb = peakDb - (levelsDb[index] as number);
+		return {
+			...row,
+			sigmaDb: levelSigmaDb(noise, row.point, belowDb, slopesDbPerHz[index] as number),
+			liftDb: floorLiftDb(noise, belowDb),
+			isNearFloor: isNearFloor(noise, belowDb),
+		};
+	});
+	return { ...ground, rows };
+}
+
+/** The noise with the floor that all sweeps together make likeliest under fitted parameters. */
+export function noiseUnder(
+	ground: NudgeGround,
+	noise: LevelNoise,
+	peakDb: number,
+	parameters: Float64Array,
+	circuits: readonly number[],
+): LevelNoise {
+	const { levelsDb, slopesDbPerHz } = curveOf(ground, parameters, circuits);
+	const points = ground.rows.map(({ point }) => point);
+	const residualsDb = points.map(({ levelDb }, row) => levelDb - (levelsDb[row] as number));
+	const belowDb = levelsDb.map((levelDb) => peakDb - levelDb);
+	const fitted = sizeOf(ground.turns.length) - ground.turns.length;
+	return {
+		...noise,
+		floorBelowPeakDb: likeliestFloorDb(noise, points, residualsDb, belowDb, slopesDbPerHz, fitted),
 	};
 }

@@ -77,3 +77,25 @@ export function stripIdeas(resonances: Float64Array): readonly StripIdea[] {
 		),
 	);
 }
+
+/** The windings of either can as they are and in each other's place. */
+const orders = [
+	[0, 1, 2, 3],
+	[1, 0, 2, 3],
+	[0, 1, 3, 2],
+	[1, 0, 3, 2],
+] as const;
+
+/**
+ * The same strips where there is feedback: it tells which winding of a can is the one beside the tube, so each can stands either way round.
+ * @param resonances eight parameters of the base sweep's product of resonances
+ */
+export function fedIdeas(resonances: Float64Array): readonly StripIdea[] {
+	return stripIdeas(resonances).flatMap((idea) =>
+		orders.map((order) => [
+			...order.map((winding) => idea[winding] as number),
+			...order.map((winding) => idea[4 + winding] as number),
+			...idea.slice(8),
+		]),
+	);
+}
