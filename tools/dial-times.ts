@@ -2,7 +2,6 @@
 import { mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { parseArgs } from 'node:util';
 import { imageRejection, trimChoices } from '../src/advice/dial/antenna-circuit.ts';
 import { dialAnswer } from '../src/advice/dial/dial-answer.ts';
 import { dialCertainty } from '../src/advice/dial/dial-certainty.ts';
@@ -10,6 +9,7 @@ import { dialSchools } from '../src/advice/dial/dial-schools.ts';
 import type { Command } from '../src/cli/command.ts';
 import { dialCommand } from '../src/cli/dial-command.ts';
 import { findIfCommand } from '../src/cli/find-if-command.ts';
+import { readArguments } from '../src/cli/read-arguments.ts';
 import { trackCommand } from '../src/cli/track-command.ts';
 import { whistlesCommand } from '../src/cli/whistles-command.ts';
 import { DialModel } from '../src/core/estimate/dial-model.ts';
@@ -23,7 +23,7 @@ import { atMost, type Figure, worst } from './figures/figure.ts';
 /** A command as a person gives it, its answer thrown away. */
 function command({ options, run }: Command, line: readonly string[]): () => void {
 	return () => {
-		const input = parseArgs({ args: [...line], options, allowPositionals: true });
+		const input = readArguments(line, options);
 		void run(input, { line: () => undefined, notice: () => undefined });
 	};
 }

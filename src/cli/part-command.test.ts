@@ -1,12 +1,12 @@
-import { parseArgs } from 'node:util';
 import { expect, test } from 'vitest';
 import { InputFault } from './command.ts';
 import { partCommand } from './part-command.ts';
+import { readArguments } from './read-arguments.ts';
 
 function part(line: string): { lines: string[]; json: Record<string, never> } {
 	const run = (words: string[]) => {
 		const lines: string[] = [];
-		const input = parseArgs({ args: words, options: partCommand.options, allowPositionals: true });
+		const input = readArguments(words, partCommand.options);
 		void partCommand.run(input, { line: (text) => lines.push(text), notice: () => undefined });
 		return lines;
 	};

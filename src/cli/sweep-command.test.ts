@@ -1,7 +1,6 @@
 import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { parseArgs } from 'node:util';
 import { afterEach, beforeEach, expect, test } from 'vitest';
 import { gateFor, judgeGate } from '#advice/gates.ts';
 import { afterAvc, lawFor, noAvcWork } from '#bench/avc-laws.ts';
@@ -12,6 +11,7 @@ import { type ScriptedInstrument, scriptedInstrument } from '../../test/scripted
 import type { Command } from './command.ts';
 import { gateAnswers } from './gate-questions.ts';
 import { instrumentCommand } from './instrument-command.ts';
+import { readArguments } from './read-arguments.ts';
 import { factsFor } from './sheet-file.ts';
 import { sweepCommand } from './sweep-command.ts';
 
@@ -50,7 +50,7 @@ afterEach(async () => {
 async function sweep(...args: readonly string[]): Promise<string[]> {
 	const lines: string[] = [];
 	const all = [card, '--if', '455kc', '--generator', `127.0.0.1:${instrument.port}`, '--data', folder, ...args];
-	const input = parseArgs({ args: all, options: sweepCommand.options, allowPositionals: true });
+	const input = readArguments(all, sweepCommand.options);
 	await sweepCommand.run(input, { line: (text) => lines.push(text), notice: () => undefined });
 	return lines;
 }

@@ -1,11 +1,11 @@
-import { parseArgs } from 'node:util';
 import { expect, test } from 'vitest';
 import { InputFault } from './command.ts';
+import { readArguments } from './read-arguments.ts';
 import { trackCommand } from './track-command.ts';
 
 function track(line: string): string[] {
 	const lines: string[] = [];
-	const input = parseArgs({ args: line.split(' '), options: trackCommand.options, allowPositionals: true });
+	const input = readArguments(line.split(' '), trackCommand.options);
 	void trackCommand.run(input, { line: (text) => lines.push(text), notice: () => undefined });
 	return lines;
 }

@@ -1,12 +1,12 @@
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { parseArgs } from 'node:util';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import type { Happening } from '#record/run.ts';
 import { sqliteJournal } from '#storage/sqlite-journal.ts';
 import { openStore } from '#storage/store.ts';
 import { InputFault } from './command.ts';
+import { readArguments } from './read-arguments.ts';
 import { troubleCommand } from './trouble-command.ts';
 
 let folder: string;
@@ -28,7 +28,7 @@ interface Answer {
 
 async function run(...args: string[]): Promise<string[]> {
 	const lines: string[] = [];
-	const input = parseArgs({ args, options: troubleCommand.options, allowPositionals: true });
+	const input = readArguments(args, troubleCommand.options);
 	await troubleCommand.run(input, { line: (text) => lines.push(text), notice: () => undefined });
 	return lines;
 }

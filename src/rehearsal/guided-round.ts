@@ -52,7 +52,7 @@ export function proposedSweep(
 const mostActs = 8;
 
 /**
- * Base sweep, a nudge of each adjuster with a few points, once more where that is ambiguous, then the acts that the advice gives, a sweep as proof, and what is still off once more. Every reading stays in the fit.
+ * Base sweep, a nudge of each adjuster with a few points, once more where that is ambiguous, then the acts that the advice gives, each computed anew from what the one before it left, a sweep as proof, and what is still off once more. Every reading stays in the fit.
  * @param meterDb standard uncertainty of a reading, as the person states it
  */
 export function guidedRound(
@@ -103,11 +103,12 @@ export function guidedRound(
 		done.push(act);
 	};
 	let latest = answer;
-	while (done.length < mostActs) {
-		const acts = latest.advice.filter((act): act is Prescription => act.generatorHz !== undefined);
-		if (acts.length === 0) break;
-		for (const act of acts.slice(0, mostActs - done.length)) follow(act);
-		nudges.push({ name: null, points: proposedSweep(plain.ifHz, 'proof', [], read) });
+	for (;;) {
+		const act = latest.advice.find((one): one is Prescription => one.generatorHz !== undefined);
+		const isProved = done.length === 0 || nudges.at(-1)?.name === null;
+		if (act && done.length < mostActs) follow(act);
+		else if (isProved) break;
+		else nudges.push({ name: null, points: proposedSweep(plain.ifHz, 'proof', [], read) });
 		latest = answered();
 	}
 	return { answer: latest, acts: done, readings };

@@ -1,32 +1,12 @@
 import type { Page } from 'playwright-core';
 import { afterEach, expect, test } from 'vitest';
-import { axeFaults, journalOf, openPage, passGates } from './open-page.ts';
+import { axeFaults, journalOf, openPage } from './open-page.ts';
+import { nameRuns, openResponse, readAll, reads } from './response-page.ts';
 
 const closing: (() => Promise<void>)[] = [];
 afterEach(async () => {
 	for (const close of closing.splice(0)) await close();
 });
-
-/** A run's name decides how its virtual set is tampered: a name of our own makes this the same set each time. */
-async function nameRuns(page: Page, name: string): Promise<void> {
-	await page.addInitScript((prefix) => {
-		let count = 0;
-		Object.defineProperty(crypto, 'randomUUID', { value: () => `${prefix}-${count++}` });
-	}, name);
-	await page.reload();
-}
-
-async function openResponse(page: Page, address: string): Promise<void> {
-	await page.goto(`${address}/#/response/thistlemoor-tm-517`);
-	await page.getByRole('button', { name: 'Begin a run' }).click();
-	await page.getByRole('button', { name: 'Go on', exact: true }).waitFor();
-	await passGates(page);
-}
-
-async function readAll(page: Page): Promise<void> {
-	await page.getByRole('button', { name: 'Read them all' }).click();
-	await page.getByText('enough for this sweep').waitFor({ timeout: 30_000 });
-}
 
 async function nudge(page: Page, name: string): Promise<void> {
 	await page.getByRole('button', { name: 'Nudge an adjuster' }).click();
@@ -34,12 +14,6 @@ async function nudge(page: Page, name: string): Promise<void> {
 	await page.getByRole('button', { name: '+ 1/8' }).click();
 	await page.getByRole('button', { name: 'It is turned' }).click();
 	await readAll(page);
-}
-
-async function reads(page: Page, press: string): Promise<number> {
-	await page.getByRole('button', { name: press, exact: true }).click();
-	const words = (await page.locator('.now-reads').textContent()) ?? '';
-	return Number(/Now (-?[\d.]+) dB/.exec(words)?.[1] ?? Number.NaN);
 }
 
 /** Follows one act as a careful hand would: coarse steps until the mark is passed, then fine ones back to it. */

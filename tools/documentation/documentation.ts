@@ -12,6 +12,7 @@ import { drawings } from './drawings.ts';
 import { filesPage } from './files-page.ts';
 import { headingId } from './heading-id.ts';
 import { layerDrawing } from './layer-drawing.ts';
+import { withMethodRows } from './method-rows.ts';
 import { sentences } from './sentences.ts';
 
 const json = (value: object): string => `${JSON.stringify(value, null, '\t')}\n`;
@@ -40,6 +41,7 @@ export async function documentation(): Promise<ReadonlyMap<string, string>> {
 		['docs/instrument.schema.json', json(instrumentJsonSchema())],
 		['docs/sentences.json', json(sentences())],
 		...drawings(),
+		['docs/if-curve.md', withMethodRows(readFileSync('docs/if-curve.md', 'utf8'), readFileSync('docs/figures.md', 'utf8'))],
 		['docs/drawings/layers.svg', `${printed(layerDrawing())}\n`],
 	]);
 	for (const path of documentationPages()) {

@@ -1,6 +1,7 @@
 import { nearestPreferred } from '#core/circuit/preferred-values.ts';
 import { dampingResistor } from '#core/circuit/tuned-circuit.ts';
 import { frequencyWords, resistanceWords } from '#record/quantity-words.ts';
+import type { Adjuster } from '#record/set-card.ts';
 import type { Caution } from '../caution.ts';
 
 /** How to peak each winding while its partner is damped: needs no curve, and ends on the IF however closely the windings are coupled. */
@@ -34,8 +35,15 @@ const cautions: readonly Caution[] = [
 	{ id: 'clip-codes', weight: 'danger', words: 'Local codes and licensed practice come first.' },
 ];
 
-/** Loaded peaking for a strip on this IF. */
-export function loadedPeaking(ifHz: number): LoadedPeaking {
+/** With both neighbours damped each of three windings peaks where it would alone, whichever is in the middle; the loss is that of three windings of Q 80, coupled critically and next to next, in a circuit simulator. */
+const tripleWords =
+	'A transformer with three tuned windings takes two such parts: one across each of the other two while one is peaked, so that it does not matter which is in the middle. The reading then falls by some 28 dB.';
+
+/**
+ * Loaded peaking for a strip on this IF.
+ * @param windingCount tuned windings of the strip; where it is not four a transformer may have three
+ */
+export function loadedPeaking(ifHz: number, windingCount: number): LoadedPeaking {
 	const inductanceH = 1 / ((2 * Math.PI * ifHz) ** 2 * usualCapacitanceF);
 	const { shuntOhm } = dampingResistor(inductanceH, usualQ, ifHz, ifHz / dampedQ);
 	const fittedOhm = nearestPreferred('E12', shuntOhm);
@@ -45,8 +53,32 @@ export function loadedPeaking(ifHz: number): LoadedPeaking {
 		words: [
 			`Clip ${resistanceWords(fittedOhm)} across one winding of a can, and peak the other at ${frequencyWords(ifHz, 'US')}. Then change over. One pass is enough, from the last can to the first.`,
 			`${resistanceWords(shuntOhm)} would bring a winding of 110 mmf and Q ${usualQ} to a Q of ${dampedQ}; both are assumed, and half or twice as much does no harm.`,
+			...(windingCount === 4 ? [] : [tripleWords]),
 			'The reading falls by some 13 dB while the part is on: make the signal stronger.',
 		],
 		cautions,
 	};
+}
+
+/** One act of loaded peaking: what is peaked, and the windings that carry a part meanwhile. */
+export interface LoadedAct {
+	readonly adjuster: Adjuster;
+	/** Adjusters of the damped windings; none where the card does not say which share the can. */
+	readonly partners: readonly Adjuster[];
+}
+
+/**
+ * What is peaked with what damped.
+ * @param order adjusters of the strip in the order of the work
+ */
+export function loadedActs(order: readonly string[], adjusters: readonly Adjuster[]): readonly LoadedAct[] {
+	return order.flatMap((id) => {
+		const adjuster = adjusters.find((one) => one.id === id);
+		if (!adjuster) return [];
+		const { transformer } = adjuster;
+		const partners = adjusters.filter(
+			(one) => one.id !== id && one.stage === 'IF' && transformer !== undefined && one.transformer === transformer,
+		);
+		return [{ adjuster, partners }];
+	});
 }

@@ -1,4 +1,5 @@
 import type { AdjusterVerdict } from '#core/estimate/adjuster-verdict.ts';
+import { type AimedStrip, madeUp } from '#core/estimate/aim.ts';
 import { levelFunction } from '#core/estimate/response-model.ts';
 import { stripModel, stripPlaces } from '#core/estimate/strip-model.ts';
 
@@ -158,10 +159,7 @@ function prescription(
  * Acts that bring a strip to its aim, in the order of the verdicts, each from where the ones before it have left the strip.
  * @param verdicts adjusters that can be turned, in the order of the work
  */
-export function prescriptions(
-	ground: PrescriptionGround,
-	verdicts: readonly AdjusterVerdict[],
-): readonly Prescription[] {
+function prescriptions(ground: PrescriptionGround, verdicts: readonly AdjusterVerdict[]): readonly Prescription[] {
 	const strip = Float64Array.from(ground.parameters);
 	const acts: Prescription[] = [];
 	for (const verdict of verdicts) {
@@ -171,4 +169,20 @@ export function prescriptions(
 		strip[verdict.circuit] = ground.aimed[verdict.circuit] as number;
 	}
 	return acts;
+}
+
+/**
+ * Acts that bring a strip to its aim: circuits near it, and those that are not to be turned, stay as they are, and the others make up for them.
+ * @param verdicts adjusters that can be turned, in the order of the work
+ */
+export function dueActs(
+	ground: Omit<PrescriptionGround, 'aimed'>,
+	aimed: AimedStrip,
+	verdicts: readonly AdjusterVerdict[],
+): readonly Prescription[] {
+	const planned = prescriptions({ ...ground, aimed: aimed.parameters }, verdicts);
+	const due = verdicts.filter(({ name }) => planned.some(({ adjuster }) => adjuster === name));
+	const circuits = due.map(({ circuit }) => circuit);
+	const places = madeUp(ground.parameters, aimed, circuits, ground.ifHz, ground.toneHz);
+	return prescriptions({ ...ground, aimed: places, patience: 0 }, due);
 }

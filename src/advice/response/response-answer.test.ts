@@ -159,6 +159,9 @@ test('a strip of three windings gets its three resonances and names no adjuster'
 	const { answer } = analyseResponse({ ...plain, base, toneHz: 0, meterDb: 0.02, windingCount: 3 });
 	expect(answer.refused).toBeUndefined();
 	expect(answer.findings.map(({ kind }) => kind)).toContain('other strip');
+	// What can be done without naming an adjuster is offered, its dangers first.
+	expect(answer.advice[0]?.words).toContain('unplugged');
+	expect(answer.advice.map(({ words }) => words).join(' ')).toContain('one across each of the other two');
 	for (const [place, { frequencyHz, q }] of answer.poles.entries()) {
 		expect(Math.abs(frequencyHz.value - (resonances[place]?.hz ?? 0))).toBeLessThan(200);
 		expect(Math.abs(q.value / (resonances[place]?.q ?? 1) - 1)).toBeLessThan(0.05);

@@ -16,7 +16,7 @@ import {
 } from './findings.ts';
 import { loadedPeaking } from './loaded-peaking.ts';
 import { type MeasuredSweep, measuredSweep } from './measured-sweep.ts';
-import { type Prescription, prescriptions } from './prescription.ts';
+import { dueActs, type Prescription } from './prescription.ts';
 import type { ResponseQuestion } from './response-question.ts';
 
 /** One adjuster, as a program reads it. */
@@ -135,8 +135,8 @@ function nudgeFindings(strip: StripFit, verdicts: readonly AdjusterVerdict[], if
 }
 
 /** What is left to do where no curve can name an adjuster. */
-function withoutCurve(ifHz: number): readonly { readonly words: string }[] {
-	const { words, cautions } = loadedPeaking(ifHz);
+function withoutCurve({ ifHz, windingCount }: ResponseQuestion): readonly { readonly words: string }[] {
+	const { words, cautions } = loadedPeaking(ifHz, windingCount);
 	return [...cautions.map((caution) => caution.words), ...words].map((own) => ({ words: own }));
 }
 
@@ -177,7 +177,8 @@ function judged(strip: StripFit, question: ResponseQuestion, meterDb: number): J
 		nudges.slice(lastSweep + 1).flatMap(({ name, aimedHz }) => (aimedHz === undefined ? [] : name)),
 	);
 	const patience = lastSweep < 0 ? 0 : provedPatience;
-	const ground = { parameters: after, gainDb, aimed: aimed.parameters, ifHz, toneHz, meterDb, patience };
+	const ground = { parameters: after, gainDb, ifHz, toneHz, meterDb, patience };
+	const open = verdicts.filter(({ name }) => !isSet.has(name));
 	return {
 		adjusters: verdicts.map((verdict) => adjusterAnswer(verdict, (strip.circuits[0] as number) >> 1)),
 		aims: choices.map((choice) => ({
@@ -187,12 +188,7 @@ function judged(strip: StripFit, question: ResponseQuestion, meterDb: number): J
 			asymmetryDb5kHz: choice.asymmetryDb5kHz,
 		})),
 		isSure,
-		acts: isSure
-			? prescriptions(
-					ground,
-					verdicts.filter(({ name }) => !isSet.has(name)),
-				)
-			: [],
+		acts: isSure ? dueActs(ground, aimed, open) : [],
 		findings: nudgeFindings(strip, verdicts, ifHz),
 	};
 }
@@ -246,7 +242,7 @@ export function analyseResponse(question: ResponseQuestion): ResponseAnalysis {
 	else if (fit && question.windingCount !== 4) {
 		findings.push({
 			kind: 'other strip',
-			words: `This strip has ${question.windingCount} tuned windings. The curve and its resonances stand; adjusters are named for two double-tuned transformers only. Keep an intended stagger: judge by the middle between the skirts.`,
+			words: `This strip has ${question.windingCount} tuned windings. The curve and its resonances stand; adjusters are named for two double-tuned transformers only. Keep an intended stagger: judge by the middle between the skirts. Otherwise peak each winding with its partners loaded, and sweep again as the proof.`,
 		});
 	} else if (fit && nudges.every(({ name }) => name === null)) findings.push(twinFinding(fit, ifHz));
 	else if (fit && generatorHz >= surestGeneratorHz) {
@@ -288,7 +284,11 @@ export function analyseResponse(question: ResponseQuestion): ResponseAnalysis {
 		adjusters: told?.adjusters ?? [],
 		aims: told?.aims ?? [],
 		findings,
-		advice: told?.isSure ? [...told.acts, proof] : generatorHz >= surestGeneratorHz ? withoutCurve(ifHz) : [],
+		advice: told?.isSure
+			? [...told.acts, proof]
+			: generatorHz >= surestGeneratorHz || question.windingCount !== 4
+				? withoutCurve(question)
+				: [],
 	};
 	return { answer, measured, strip };
 }

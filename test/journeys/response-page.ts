@@ -1,0 +1,32 @@
+import type { Page } from 'playwright-core';
+import { passGates } from './open-page.ts';
+
+/** A run's name decides how its virtual set is tampered: a name of our own makes this the same set each time. */
+export async function nameRuns(page: Page, name: string): Promise<void> {
+	await page.addInitScript((prefix) => {
+		let count = 0;
+		Object.defineProperty(crypto, 'randomUUID', { value: () => `${prefix}-${count++}` });
+	}, name);
+	await page.reload();
+}
+
+/** Begins a run on the page Response and passes its gates. */
+export async function openResponse(page: Page, address: string): Promise<void> {
+	await page.goto(`${address}/#/response/thistlemoor-tm-517`);
+	await page.getByRole('button', { name: 'Begin a run' }).click();
+	await page.getByRole('button', { name: 'Go on', exact: true }).waitFor();
+	await passGates(page);
+}
+
+/** Has the virtual set read to the end of the sweep in hand. */
+export async function readAll(page: Page): Promise<void> {
+	await page.getByRole('button', { name: 'Read them all' }).click();
+	await page.getByText('enough for this sweep').waitFor({ timeout: 30_000 });
+}
+
+/** Presses what reads or turns the virtual set, and gives back the reading in decibels. */
+export async function reads(page: Page, press: string): Promise<number> {
+	await page.getByRole('button', { name: press, exact: true }).click();
+	const words = (await page.locator('.now-reads').textContent()) ?? '';
+	return Number(/Now (-?[\d.]+) dB/.exec(words)?.[1] ?? Number.NaN);
+}
