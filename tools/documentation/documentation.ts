@@ -41,7 +41,10 @@ export async function documentation(): Promise<ReadonlyMap<string, string>> {
 		['docs/instrument.schema.json', json(instrumentJsonSchema())],
 		['docs/sentences.json', json(sentences())],
 		...drawings(),
-		['docs/if-curve.md', withMethodRows(readFileSync('docs/if-curve.md', 'utf8'), readFileSync('docs/figures.md', 'utf8'))],
+		[
+			'docs/if-curve.md',
+			withMethodRows(readFileSync('docs/if-curve.md', 'utf8'), readFileSync('docs/figures.md', 'utf8')),
+		],
 		['docs/drawings/layers.svg', `${printed(layerDrawing())}\n`],
 	]);
 	for (const path of documentationPages()) {
