@@ -141,7 +141,10 @@ export function aimedStrip(parameters: Float64Array, aim: Aim, ifHz: number, ton
 	const least = Math.min(...found.map(({ sum }) => sum));
 	// Several ways apart have nearly the same curve: the one that turns least is taken, so that a way once begun is kept to.
 	const turned = ({ parameters: aimed }: Moved): number =>
-		allCircuits.reduce((sum, circuit) => sum + ((aimed[circuit] as number) - (parameters[circuit] as number)) ** 2, 0);
+		allCircuits.reduce<number>(
+			(sum, circuit) => sum + ((aimed[circuit] as number) - (parameters[circuit] as number)) ** 2,
+			0,
+		);
 	const nearest = found
 		.filter(({ sum }) => sum < least + sameWorth)
 		.reduce((best, one) => (turned(one) < turned(best) ? one : best));

@@ -1,6 +1,7 @@
 import { covarianceOf } from '#core/numeric/least-squares.ts';
 import { type CurvePoint, isNearFloor, type LevelNoise, levelSigmaDb } from './level-noise.ts';
 import {
+	isUnusual,
 	jointModel,
 	type NudgeGround,
 	type NudgeRow,
@@ -159,23 +160,24 @@ class StripSearch {
 		return this.#candidates[0] as Candidate;
 	}
 
-	#isDoubtful({ fit }: Candidate): boolean {
+	#isMisfit({ fit }: Candidate): boolean {
 		return fit.sum > doubtful * this.#ground.rows.length;
 	}
 
+	/** Whether a wider search is worth its time. */
 	get isDoubtful(): boolean {
-		return this.#isDoubtful(this.#best);
+		return this.#isMisfit(this.#best) || isUnusual(this.#best.fit.parameters);
 	}
 
 	/**
 	 * Weighs the readings by the best strip, and takes the floor from all sweeps where it fits.
-	 * While it is doubtful the base sweep's own floor stands: that sweep is a product of resonances whatever the strip, and a floor raised to cover a misfit would hide it.
+	 * While it does not the base sweep's own floor stands: that sweep is a product of resonances whatever the strip, and a floor raised to cover a misfit would hide it.
 	 */
 	#weigh(): void {
 		const { circuits, fit } = this.#best;
 		this.#ground = weighedBy(this.#ground, this.#noise, this.#peakDb, fit.parameters, circuits);
 		const weighed = this.#again(this.#best);
-		if (this.#isDoubtful(weighed)) return;
+		if (this.#isMisfit(weighed)) return;
 		this.#noise = noiseUnder(this.#ground, this.#noise, this.#peakDb, weighed.fit.parameters, circuits);
 		this.#ground = weighedBy(this.#ground, this.#noise, this.#peakDb, weighed.fit.parameters, circuits);
 	}

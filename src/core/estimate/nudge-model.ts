@@ -22,6 +22,23 @@ const usual = {
 /** Feedback of any strip: up to some thousandths of a picofarad. */
 export const usualFeedback = { centre: 0, spread: 1.5e-4 } as const;
 
+/** How far a fit may go against what is taken for granted before it is doubted, in standard deviations (chosen: once in twenty by chance). */
+const mostStrain = 2;
+
+/** Whether a strip's width, coupling or feedback is one that is hardly ever met. */
+export function isUnusual(parameters: Float64Array): boolean {
+	const strains = [
+		...[0, 1, 2, 3].map(
+			(place) => ((parameters[stripPlaces.halfWidth + place] as number) - usual.halfWidth) / usual.halfWidthSpread,
+		),
+		...[0, 1].map(
+			(place) => ((parameters[stripPlaces.coupling + place] as number) - usual.coupling) / usual.couplingSpread,
+		),
+		(parameters[stripPlaces.feedback] as number) / usualFeedback.spread,
+	];
+	return strains.some((strain) => Math.abs(strain) > mostStrain);
+}
+
 /** What is believed of a turn before any reading: how far it took the circuit, as a share of the IF. */
 export interface TurnBelief {
 	readonly centre: number;
