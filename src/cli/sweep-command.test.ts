@@ -84,7 +84,7 @@ test('without a place the instruments are those that page and terminal keep', as
 	const run = async (command: Command, ...args: string[]): Promise<string[]> => {
 		const lines: string[] = [];
 		const all = [...args, '--data', folder];
-		const input = parseArgs({ args: all, options: command.options, allowPositionals: true });
+		const input = readArguments(all, command.options);
 		await command.run(input, { line: (text) => lines.push(text), notice: () => undefined });
 		return lines;
 	};

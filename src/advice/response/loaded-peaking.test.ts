@@ -75,7 +75,13 @@ test('of three coupled windings each peaks on the IF while the two others are da
 
 test('each adjuster is peaked with the other windings of its can damped, in the order of the work', () => {
 	const screw = (id: string, transformer?: number) =>
-		({ id, name: id, stage: 'IF', kind: 'trimmer', ...(transformer === undefined ? {} : { transformer }) }) as const;
+		({
+			id,
+			name: id,
+			stage: 'IF',
+			kind: 'compression trimmer',
+			...(transformer === undefined ? {} : { transformer }),
+		}) as const;
 	const adjusters = [screw('a', 1), screw('b', 1), screw('c', 2), screw('d', 2), screw('e', 2), screw('f')];
 	const acts = loadedActs(['e', 'd', 'a', 'f'], adjusters);
 	expect(acts.map(({ adjuster, partners }) => [adjuster.id, partners.map(({ id }) => id)])).toEqual([
