@@ -35,9 +35,9 @@ const cautions: readonly Caution[] = [
 	{ id: 'clip-codes', weight: 'danger', words: 'Local codes and licensed practice come first.' },
 ];
 
-/** With both neighbours damped each of three windings peaks where it would alone, whichever is in the middle; the loss is that of three windings of Q 80, coupled critically and next to next, in a circuit simulator. */
+/** With both neighbours damped each of three windings peaks where it would alone, whichever is in the middle; the loss is that of three windings of Q 80, next coupled to next by 1.2 times the critical coupling, in a circuit simulator. */
 const tripleWords =
-	'A transformer with three tuned windings takes two such parts: one across each of the other two while one is peaked, so that it does not matter which is in the middle. The reading then falls by some 28 dB.';
+	'A transformer with three tuned windings takes two such parts: one across each of the other two while one is peaked, so that it does not matter which is in the middle. The reading then falls by some 25 dB.';
 
 /**
  * Loaded peaking for a strip on this IF.
