@@ -103,33 +103,6 @@ test('a dial is read by the keyboard alone, the fault is named, the acts are don
 		/Set it to 13(7|8|9)\d(\.\d+)? . .* kc on the dial of old Bakelite, checked today/,
 	);
 	await page.getByRole('button', { name: 'Done: it comes in' }).click();
-
-	// Before the second act there is a way back: a misread mark is struck and read again, and so is an act that was not done.
-	const acts = page.getByRole('region', { name: 'What to do' });
-	await acts.getByText(/^Done: 1,(39|40)\d(\.\d)? kc brought in at 1,400 kc with the trimmer/).waitFor();
-	await acts.getByRole('button', { name: 'Back to the marks' }).click();
-	await page.getByText('Readings of this pass').click();
-	await page
-		.getByRole('listitem')
-		.filter({ hasText: /^800 kc: / })
-		.getByRole('button', { name: 'strike' })
-		.click();
-	await page.getByText('Sit at 800 kc.').waitFor();
-	await field.fill('806');
-	await page.keyboard.press('Enter');
-	await marks.getByRole('button', { name: '800 kc, read' }).waitFor();
-	await acts.getByRole('button', { name: 'Not done: strike' }).click();
-	await acts.getByRole('button', { name: 'Begin the acts' }).waitFor();
-	expect(await acts.getByText(/^Done:/).count()).toBe(0);
-	await acts.getByRole('button', { name: 'Begin the acts' }).click();
-
-	while (!(await page.getByText('Pass 2.').isVisible())) {
-		const before = await page.locator('main').textContent();
-		const done = page.getByRole('button', { name: 'Done: it comes in' });
-		if (await done.isVisible()) await done.click();
-		else await acts.getByRole('button', { name: 'Keep, do not move the dial' }).click();
-		await expect.poll(() => page.locator('main').textContent()).not.toBe(before);
-	}
 	await page.getByText('Pass 2.').waitFor();
 
 	await page.goto(`${program.address}/#/record/thistlemoor-tm-517`);
@@ -138,4 +111,4 @@ test('a dial is read by the keyboard alone, the fault is named, the acts are don
 	await page.getByText('dial at 540 kc: 538.5 kc comes in').waitFor();
 	await page.getByText(/trimmer: .* brought in at 1,400 kc/).waitFor();
 	expect(faults).toEqual([]);
-});
+}, 120_000);
