@@ -8,7 +8,7 @@ import { practiceTruth } from './truth-beside.ts';
 
 test.each(lessons)('lesson "$title": not done as it comes, done when worked', (lesson) => {
 	const design = designs[lesson.design] as SetDesign;
-	const found = setAsFound(design, 'any', { lesson: lesson.id, seed: 0, faults: [] });
+	const found = setAsFound(design, 'any', { practice: { lesson: lesson.id, seed: 0, faults: [] }, lesson });
 	const untouched = { set: found, levelV: 1e-3, answer: null };
 	expect(lesson.check(untouched).isMet).toBe(false);
 	const worked = { ...found, turns: factoryTurns(design) };
@@ -21,10 +21,10 @@ test.each(lessons)('lesson "$title": not done as it comes, done when worked', (l
 test('the truth says what ailed the set and how its screws stood', () => {
 	const design = designs['tm-517'] as SetDesign;
 	const practice = { seed: 12, faults: ['weak-if-tube'] };
-	const found = setAsFound(design, 'any', practice);
-	const truth = practiceTruth(design, 'any', practice, { ...found, turns: factoryTurns(design) });
+	const found = setAsFound(design, 'any', { practice, lesson: null });
+	const truth = practiceTruth(design, 'any', { practice, lesson: null }, { ...found, turns: factoryTurns(design) });
 	expect(truth.faultWords).toBe('Its fault: weak IF tube.');
 	expect(truth.screws.every(({ after }) => after === '0 eighths')).toBe(true);
 	expect(truth.screws.some(({ before }) => before !== '0 eighths')).toBe(true);
-	expect(setAsFound(design, 'any', practice)).toEqual(found);
+	expect(setAsFound(design, 'any', { practice, lesson: null })).toEqual(found);
 });

@@ -1,4 +1,3 @@
-import type { SheetStep } from '#advice/sheet-step.ts';
 import type { BenchSet } from '#core/receiver/bench-set.ts';
 import { factoryTurns } from '#core/receiver/factory.ts';
 import type { PracticeCase } from '#record/run.ts';
@@ -255,19 +254,6 @@ export const lessons: readonly Lesson[] = [
 			answered(answer, 'T2 pri.', 'Its peak is blunt: no screw gives back what the damping takes.'),
 	},
 ];
-
-/**
- * The steps of a sheet that a lesson works, counted from one, each with the adjusters that the lesson put out of order; with all of them where it is
- * not told which, or another has to follow.
- */
-export function lessonSteps(lesson: Lesson, steps: readonly SheetStep[]): readonly SheetStep[] {
-	return steps
-		.filter(({ id }) => lesson.steps.includes(id))
-		.map((step, index) => {
-			const off = step.adjusters.filter((id) => id in lesson.off);
-			return { ...step, number: index + 1, adjusters: off.length > 0 ? off : step.adjusters };
-		});
-}
 
 /** The lesson that comes after another; `null` after the last. */
 export function lessonAfter({ id }: Lesson): Lesson | null {

@@ -2,9 +2,8 @@ import type { BenchSet } from '#core/receiver/bench-set.ts';
 import type { SetDesign } from '#core/receiver/design.ts';
 import { factoryTurns } from '#core/receiver/factory.ts';
 import { voltageWords } from '#record/quantity-words.ts';
-import type { PracticeCase } from '#record/run.ts';
 import { type Judgement, judged } from './judgement.ts';
-import { setAsFound } from './practice.ts';
+import { type Practised, setAsFound } from './practice.ts';
 
 /** One figure of a set as it came and as it is left. */
 interface TruthRow {
@@ -41,8 +40,8 @@ function figures({ after, belowBestDb, worstDialErrorHz }: Judgement): readonly 
 }
 
 /** The truth of a practised set, as it came and as it stands now. */
-export function practiceTruth(design: SetDesign, run: string, practice: PracticeCase, now: BenchSet): PracticeTruth {
-	const found = setAsFound(design, run, practice);
+export function practiceTruth(design: SetDesign, run: string, practised: Practised, now: BenchSet): PracticeTruth {
+	const found = setAsFound(design, run, practised);
 	const before = figures(judged(found));
 	const after = figures(judged(now));
 	const home = factoryTurns(design);

@@ -1,6 +1,7 @@
 import type { Parsed } from '#record/parsed.ts';
 import { parseQuantity } from '#record/quantity.ts';
 import { type CauseId, causes } from './causes.ts';
+import { latestAnswers } from './latest-answers.ts';
 import { type TestId, tests } from './tests.ts';
 import type { TroubleTest } from './trouble-test.ts';
 import { type TroubleId, troubles } from './troubles.ts';
@@ -71,11 +72,8 @@ export function priorOf(trouble: TroubleId): { readonly ids: readonly CauseId[];
 
 /** Answers that count: known tests and outcomes, the latest of each test. */
 export function standingAnswers<Answer extends TestAnswer>(answers: readonly Answer[]): readonly Answer[] {
-	return answers.filter(
-		({ test, outcome }, at) =>
-			Object.hasOwn(tests, test) &&
-			outcomeIndex(tests[test], outcome) >= 0 &&
-			answers.findLastIndex((other) => other.test === test) === at,
+	return latestAnswers(answers).filter(
+		({ test, outcome }) => Object.hasOwn(tests, test) && outcomeIndex(tests[test], outcome) >= 0,
 	);
 }
 

@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import { standingAnswers } from '#advice/trouble/ranking.ts';
 import type { Happening } from '#record/run.ts';
 import { runEntries as entries } from '../../../test/run-on-paper.ts';
 import { runEvidence } from './run-evidence.ts';
@@ -81,5 +82,7 @@ test('a kept answer counts, one that this program does not know is passed over',
 		]),
 		0,
 	);
-	expect(found).toEqual([{ test: 'hum-pitch', outcome: 'twice', words: 'heard', foundIn: 'troubles' }]);
+	expect(standingAnswers(found)).toEqual([
+		{ test: 'hum-pitch', outcome: 'twice', words: 'heard', foundIn: 'troubles' },
+	]);
 });

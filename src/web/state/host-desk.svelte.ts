@@ -42,6 +42,11 @@ class HostDesk {
 		if (this.#isOpen(answer.value)) this.#follow();
 	}
 
+	/** Whether there is something of the instruments to be seen: work, or an output that may be on. */
+	get isAtWork(): boolean {
+		return this.state !== null && (this.state.work !== null || this.state.output === 'may be on');
+	}
+
 	/** What is said to the person stays until it is read. */
 	read(): void {
 		this.state = null;

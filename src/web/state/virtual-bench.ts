@@ -2,7 +2,7 @@ import * as z from 'zod/mini';
 import type { RunState } from '#bench/run-state.ts';
 import { designs } from '#core/receiver/designs/designs.ts';
 import { untouched, VirtualSet, type VirtualState } from '#instruments/virtual/virtual-set.ts';
-import { lessonOf } from '#rehearsal/lessons.ts';
+import type { Lesson } from '#rehearsal/lessons.ts';
 import { seedOf, setAsFound } from '#rehearsal/practice.ts';
 
 const keyOf = (run: string): string => `virtual-set ${run}`;
@@ -33,13 +33,19 @@ function keptState(run: string): VirtualState | null {
 	}
 }
 
+/** The lesson of a practice run, from the course, which is fetched for such a run alone; `null` for other work. */
+export async function lessonFor({ practice }: RunState): Promise<Lesson | null> {
+	if (practice?.lesson === undefined) return null;
+	const { lessonOf } = await import('#rehearsal/lessons.ts');
+	return lessonOf(practice);
+}
+
 /** The virtual set that a run is worked on, as hands left it; `null` when the card names none. */
-export function virtualSetFor({ run, card, practice }: RunState): VirtualSet | null {
+export function virtualSetFor({ run, card, practice }: RunState, lesson: Lesson | null): VirtualSet | null {
 	const design = designs[card?.virtualSet ?? ''];
 	if (!design) return null;
-	const found = setAsFound(design, run, practice);
-	const levelV = practice ? lessonOf(practice)?.levelV : undefined;
-	return new VirtualSet(found, seedOf(run), keptState(run) ?? untouched(levelV));
+	const found = setAsFound(design, run, practice && { practice, lesson });
+	return new VirtualSet(found, seedOf(run), keptState(run) ?? untouched(lesson?.levelV));
 }
 
 /** Keeps where hands left a run's virtual set, over a reload of the page. */
