@@ -1,11 +1,12 @@
 /**
  * Makes a clone ready: packages when package.json, the lock or Node changed; the build when the source changed.
- * With --packages only the packages; with --tests also the programs from Debian that the tests need.
+ * With --packages only the packages, all of them; with --tests also the programs from Debian that the tests need.
  * Everything it says goes to standard error, so that a command's own output stays clean.
  */
 import { execFileSync, spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { existsSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 
@@ -51,16 +52,50 @@ function run(command, args) {
 	}
 }
 
+/** Brings the packages; whether they were fetched anew. */
 function packages() {
 	const wanted = hashOf([
 		readFileSync(join(root, 'package.json')),
 		readFileSync(join(root, 'package-lock.json')),
 		process.versions.modules,
 	]);
-	if (stamps().packages === wanted) return;
+	if (stamps().packages === wanted) return false;
 	say('Fetching packages (once; a minute or two) ...');
 	run('npm', ['ci', '--no-audit', '--no-fund', '--loglevel=error']);
 	keepStamp('packages', wanted);
+	return true;
+}
+
+const require = createRequire(join(root, 'package.json'));
+
+/** Compiled parts, which npm leaves out in silence where they can be neither fetched nor compiled: how each is opened, and what is not to be had without it. */
+const compiledParts = [
+	{
+		name: 'better-sqlite3',
+		open: () => new (require('better-sqlite3'))(':memory:').close(),
+		lost: 'the program keeps nothing: no shelf, no bench',
+	},
+	{ name: 'serialport', open: () => require('serialport'), lost: 'instruments on a serial line cannot be driven' },
+];
+
+function opens({ open }) {
+	try {
+		open();
+		return true;
+	} catch {
+		return false;
+	}
+}
+
+/** Says which compiled parts do not open and what to do; whether all do. */
+function hasAllParts() {
+	const missing = compiledParts.filter((part) => !opens(part));
+	for (const { name, lost } of missing) say(`${name} is missing or does not open: without it ${lost}.`);
+	if (missing.length > 0)
+		say(
+			'It could be neither fetched ready-made nor compiled. See that the network lets github.com through, or give the machine a compiler, make and Python (on Debian: apt-get install build-essential python3); then: npm ci',
+		);
+	return missing.length === 0;
 }
 
 function build() {
@@ -118,7 +153,13 @@ function testPrograms() {
 
 // An installed package (not a clone) is ready as it is.
 if (existsSync(join(root, 'src'))) {
-	packages();
+	const areFresh = packages();
+	// Types, layers and tests look at every part: without one they would fail by words that name something else.
+	const isForTests = process.argv.includes('--packages') || process.argv.includes('--tests');
+	if ((areFresh || isForTests) && !hasAllParts() && isForTests) {
+		say('check and tests need every part and were not begun');
+		process.exit(1);
+	}
 	if (!process.argv.includes('--packages')) build();
 	if (process.argv.includes('--tests')) testPrograms();
 }
