@@ -146,6 +146,16 @@ function latest(levels: readonly KeptLevel[]): readonly KeptLevel[] {
 	);
 }
 
+/** A level as it stands in a run that has come so far. */
+function keptLevel({ setting, turns, session }: RunState, entry: string, what: LevelHappening): KeptLevel {
+	const { step, adjuster = null, purpose, check = null, reading } = what;
+	return { entry, step, adjuster, purpose, check, reading, isStruck: false, setting, hand: turns.length, session };
+}
+
+function keptTurn({ doneSteps }: RunState, what: Extract<Happening, { kind: 'adjusted' }>): Turn {
+	return { ...what, gainDb: what.gainDb ?? null, doneBefore: doneSteps.length };
+}
+
 /** The state after one more entry. */
 export function after(state: RunState, entry: RunEntry): RunState {
 	const { id, order, atMs, what } = entry;
@@ -165,31 +175,11 @@ export function after(state: RunState, entry: RunEntry): RunState {
 				step: null,
 			};
 		case 'level':
-			return {
-				...next,
-				levels: latest([
-					...state.levels,
-					{
-						entry: id,
-						step: what.step,
-						adjuster: what.adjuster ?? null,
-						purpose: what.purpose,
-						check: what.check ?? null,
-						reading: what.reading,
-						isStruck: false,
-						setting: state.setting,
-						hand: state.turns.length,
-						session: state.session,
-					},
-				]),
-			};
+			return { ...next, levels: latest([...state.levels, keptLevel(state, id, what)]) };
 		case 'generator level':
 			return { ...next, setting: state.setting + 1, levelV: what.levelV ?? null };
 		case 'adjusted':
-			return {
-				...next,
-				turns: [...state.turns, { ...what, gainDb: what.gainDb ?? null, doneBefore: state.doneSteps.length }],
-			};
+			return { ...next, turns: [...state.turns, keptTurn(state, what)] };
 		case 'hand measured':
 			return { ...next, hands: [...state.hands, what] };
 		case 'swept reading':
@@ -250,18 +240,24 @@ export function after(state: RunState, entry: RunEntry): RunState {
 	}
 }
 
-/** Where a run stands after its entries, in their order. The levels are gathered aside, so that the time grows with the entries and not with their square. */
+/** Where a run stands after its entries, in their order. What comes by the thousand is gathered aside, so that the time grows with the entries and not with their square. */
 export function runState(run: string, entries: readonly RunEntry[]): RunState {
-	let state = noRun(run);
 	let levels: KeptLevel[] = [];
+	const turns: Turn[] = [];
+	let nextOrder = 0;
+	let state: RunState = { ...noRun(run), levels, turns };
 	for (const entry of entries) {
-		const isLevel = entry.what.kind === 'level';
-		state = after({ ...state, levels: isLevel ? [] : levels }, entry);
-		if (isLevel) levels.push(...state.levels);
-		else if (state.levels !== levels) levels = [...state.levels];
-		if (levels.length > 2 * (levelsInHand.turning + levelsInHand.resting)) levels = [...latest(levels)];
+		const { id, order, what } = entry;
+		nextOrder = Math.max(nextOrder, order + 1);
+		if (what.kind === 'level') levels.push(keptLevel(state, id, what));
+		else if (what.kind === 'adjusted') turns.push(keptTurn(state, what));
+		else state = after(state, entry);
+		const isLong = levels.length > 2 * (levelsInHand.turning + levelsInHand.resting);
+		if (state.levels === levels && !isLong) continue;
+		levels = [...(isLong ? latest(levels) : state.levels)];
+		state = { ...state, levels };
 	}
-	return { ...state, levels: latest(levels) };
+	return { ...state, levels: latest(levels), nextOrder };
 }
 
 /**
