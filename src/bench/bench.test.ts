@@ -56,6 +56,31 @@ test('a happening that could not be kept does not count', async () => {
 	expect(bench.state.levels).toEqual([]);
 });
 
+test('a journal that is slower than the meter does not fall behind: what came meanwhile is kept in one piece and in order', async () => {
+	const { ground, journal, kept } = paper();
+	const bench = await Bench.begin(ground, card, {});
+	const pieces: number[] = [];
+	let free = (): void => undefined;
+	journal.append = async (entries) => {
+		pieces.push(entries.length);
+		await new Promise<void>((resolve) => {
+			free = resolve;
+		});
+		kept.push(...entries);
+	};
+	const aMoment = () => new Promise((resolve) => setTimeout(resolve));
+	const levels = [bench.keepLevel(step, 'if1-primary', reading('1 V'))];
+	await aMoment();
+	for (let k = 1; k < 20; k++) levels.push(bench.keepLevel(step, 'if1-primary', reading(`${k + 1} V`)));
+	free();
+	await aMoment();
+	free();
+	await Promise.all(levels);
+	expect(pieces).toEqual([1, 19]);
+	expect(bench.state.levels.map(({ reading: { words } }) => words)).toEqual(levels.map((_, k) => `${k + 1} V`));
+	expect(kept.map(({ order }) => order)).toEqual(kept.map((_, index) => index));
+});
+
 test('what the bench shows is the fold of what was kept, whatever was done', async () => {
 	const act = fc.oneof(
 		fc.constant((bench: Bench) => bench.beginStep(step)),

@@ -37,6 +37,8 @@ export interface BenchGround {
 	readonly newId: () => string;
 }
 
+type Happened = Pick<RunEntry, 'what' | 'atMs'>;
+
 /**
  * The work in time: keeps every happening in the journal first, and only then lets it count.
  * A happening that could not be kept leaves the state as it was, and the call fails with the journal's own words.
@@ -44,8 +46,10 @@ export interface BenchGround {
 export class Bench {
 	readonly #ground: BenchGround;
 	#state: RunState;
-	/** One happening at a time, in the order they came. */
+	/** What is under way: one piece of work at a time, in the order they came. */
 	#last: Promise<unknown> = Promise.resolve();
+	/** What came while the journal was busy and goes to it in one piece, so that a slow disk never lags behind the meter. */
+	#gathering: { readonly happenings: Happened[]; readonly kept: Promise<RunState> } | null = null;
 	#isClosed = false;
 
 	private constructor(ground: BenchGround, state: RunState) {
@@ -102,15 +106,28 @@ export class Bench {
 
 	#keep(what: Happening): Promise<RunState> {
 		if (this.#isClosed) return Promise.reject(new Error('this run is worked elsewhere now'));
-		const kept = this.#last.then(async () => {
-			const { run, journal, nowMs, newId } = this.#ground;
-			const entry: RunEntry = { id: newId(), run, order: this.#state.nextOrder, atMs: nowMs(), what };
-			await journal.append([entry]);
-			this.#state = after(this.#state, entry);
-			return this.#state;
+		const happened = { what, atMs: this.#ground.nowMs() };
+		if (this.#gathering) {
+			this.#gathering.happenings.push(happened);
+			return this.#gathering.kept;
+		}
+		const happenings = [happened];
+		const kept = this.#last.then(() => {
+			this.#gathering = null;
+			return this.#append(happenings);
 		});
+		this.#gathering = { happenings, kept };
 		this.#last = kept.catch(() => undefined);
 		return kept;
+	}
+
+	async #append(happenings: readonly Happened[]): Promise<RunState> {
+		const { run, journal, newId } = this.#ground;
+		const first = this.#state.nextOrder;
+		const entries = happenings.map((happened, k): RunEntry => ({ id: newId(), run, order: first + k, ...happened }));
+		await journal.append(entries);
+		this.#state = entries.reduce(after, this.#state);
+		return this.#state;
 	}
 
 	/** Opens a gate when its answers allow it. */
