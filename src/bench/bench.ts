@@ -17,17 +17,8 @@ import type { SweptReading } from '#record/swept-reading.ts';
 import type { TestGear, TestReading } from '#record/test-reading.ts';
 import type { Journal } from './journal.ts';
 import type { InputScale, LawCheck } from './level-scale.ts';
-import {
-	after,
-	inHand,
-	type LevelCheck,
-	type LevelPurpose,
-	levelsOf,
-	noRun,
-	type RunState,
-	runState,
-} from './run-state.ts';
-import { levelAfter, levelBefore, turnGain } from './turn-gain.ts';
+import { after, type LevelCheck, type LevelPurpose, noRun, type RunState, runState } from './run-state.ts';
+import { turnCameTo } from './turn-gain.ts';
 
 /** What a bench needs from outside. */
 export interface BenchGround {
@@ -205,16 +196,6 @@ export class Bench {
 		ended: 'free' | 'at its stop' = 'free',
 		scale: InputScale | null = null,
 	): Promise<RunState> {
-		const aim = step.aim === 'minimum' ? 'minimum' : 'maximum';
-		const sign = aim === 'maximum' ? 1 : -1;
-		const levels = levelsOf(this.#state, step.id, adjuster);
-		const bestDb = levels.reduce<Estimate | null>((best, { reading: { levelDb } }) => {
-			if (levelDb === null) return best;
-			return best === null || sign * levelDb.value > sign * best.value ? levelDb : best;
-		}, null);
-		const own = inHand(this.#state, step.id, adjuster).filter(({ purpose }) => purpose !== 'check');
-		const turned = scale?.levels(own) ?? null;
-		const gainDb = turnGain(turned ?? own, aim);
 		return this.#keep({
 			kind: 'adjusted',
 			step: step.id,
@@ -222,11 +203,7 @@ export class Bench {
 			adjuster,
 			eighths,
 			...(ended === 'free' ? {} : { atStop: true as const }),
-			beforeDb: levelBefore(levels),
-			afterDb: levelAfter(levels),
-			bestDb,
-			...(gainDb === null ? {} : { gainDb }),
-			...(gainDb !== null && turned ? { gainAt: 'input' as const } : {}),
+			...turnCameTo(this.#state, step, adjuster, scale),
 		});
 	}
 
