@@ -92,6 +92,10 @@ test('a dial is read by the keyboard alone, the fault is named, the acts are don
 
 	// First act: what comes in now is read once more; the generator then goes up from there.
 	await page.getByRole('button', { name: 'Begin the acts' }).click();
+	// Between the acts the marks can be gone back to: the dial is then read once more.
+	await page.getByRole('button', { name: 'Back to the marks' }).click();
+	await marks.getByRole('button', { name: '1,000 kc, read' }).waitFor();
+	await page.getByRole('button', { name: 'Begin the acts' }).click();
 	const now = page.getByRole('region', { name: 'What to do' }).getByRole('textbox', { name: 'Comes in' });
 	await now.fill('1352.7');
 	await page.keyboard.press('Enter');
