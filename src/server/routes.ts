@@ -1,7 +1,6 @@
 import { type Context, Hono } from 'hono';
 import { namedInstrument, namedInstruments } from '#record/named-instrument.ts';
 import { checkSetCard } from '#record/set-card-file.ts';
-
 import type { Album } from '#storage/album.ts';
 import { instrumentDrawer } from '#storage/instrument-drawer.ts';
 import type { Shelf } from '#storage/shelf.ts';

@@ -1,5 +1,4 @@
 /** How well a dial is known by the marks that were read, and how well it would be by more of them. */
-
 import { type DialFit, fitDial } from '#core/estimate/dial-fit.ts';
 import { leversOf } from '#core/estimate/dial-model.ts';
 import { type DialPoint, latestTurned } from '#core/estimate/dial-solve.ts';

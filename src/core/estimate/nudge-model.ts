@@ -22,7 +22,7 @@ const usual = {
 /** Feedback of any strip: up to some thousandths of a picofarad. */
 export const usualFeedback = { centre: 0, spread: 1.5e-4 } as const;
 
-/** How far a fit may go against what is taken for granted before it is doubted, in standard deviations (chosen: once in twenty by chance). */
+/** How far a fit may go against what is taken for granted before it is doubted, in standard deviations (chosen: each of its seven once in twenty by chance). */
 const mostStrain = 2;
 
 /** Whether a strip's width, coupling or feedback is one that is hardly ever met. */
