@@ -50,8 +50,9 @@ function onOneScale({ points, before }: ResponseChart): readonly (readonly Chart
 	});
 }
 
-/** Height of a letter's line, in pixels. */
+/** Height of a letter's line, and how far it stands above the last point of its curve, in pixels. */
 const letterPx = 16;
+const clearPx = 12;
 
 /** A letter at the right end of each named sweep; those that would meet stand under each other. */
 function letters(chart: ResponseChart, curves: readonly (readonly ChartPoint[])[], { x, y }: Scales): string {
@@ -62,7 +63,7 @@ function letters(chart: ResponseChart, curves: readonly (readonly ChartPoint[])[
 			const last = curves[index]?.at(-1);
 			if (name === null || !last) return '';
 			const letter = String.fromCharCode(65 + number++);
-			let yPx = y(last.levelDb) - 4;
+			let yPx = y(last.levelDb) - clearPx;
 			while (taken.some((other) => Math.abs(other - yPx) < letterPx)) yPx -= letterPx;
 			taken.push(yPx);
 			return `<text class="small" x="${place(Math.min(chart.widthPx - 4, x(last.frequencyHz) + 3))}" y="${place(Math.max(letterPx, yPx))}" text-anchor="end">${letter}</text>`;
