@@ -78,6 +78,8 @@ test('readings taken while the program is dead survive the closing of the page a
 test('an entry whose answer was lost is sent again and kept once', async () => {
 	const { address } = await program(scratchFolder());
 	const page = await benchWithReadings(await browser(), address, ['1.0 V']);
+	// What is still on its way would be counted with the one that is lost.
+	await expect.poll(() => typed(address)).toEqual(['1.0 V']);
 	let lost = 0;
 	await page.route('**/entries', async (route) => {
 		// The program keeps them, and the page never hears of it.
