@@ -2,6 +2,7 @@ import { mkdtempSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import fc from 'fast-check';
+import { sql } from 'kysely';
 import { afterEach, expect, test } from 'vitest';
 import { levelsInHand } from '#bench/journal.ts';
 import { runState } from '#bench/run-state.ts';
@@ -42,6 +43,15 @@ const entry = (order: number, what: Happening, id = `e${order}`): RunEntry => ({
 	order,
 	atMs: order,
 	what,
+});
+
+test('the entries of a run that are no level are read from their index alone', async () => {
+	const store = await openStore(mkdtempSync(join(tmpdir(), 'peakwright-journal-')), 0);
+	if (!store.ok) throw new Error(store.words);
+	open.push(store.value);
+	const { rows } = await sql<{ detail: string }>`explain query plan select run, place, id, at_ms, what from entry
+		indexed by entry_but_levels where run = 'r' and reading is null`.execute(store.value.database);
+	expect(rows.map(({ detail }) => detail)).toEqual(['SEARCH entry USING COVERING INDEX entry_but_levels (run=?)']);
 });
 
 test('where a run stands is told by fewer entries than it has, and is the same', async () => {

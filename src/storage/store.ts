@@ -12,6 +12,7 @@ import { generatorChecks } from './migrations/4-generator-checks.ts';
 import { search } from './migrations/5-search.ts';
 import { avcLaws } from './migrations/6-avc-laws.ts';
 import { instruments } from './migrations/7-instruments.ts';
+import { wholeIndex } from './migrations/8-whole-index.ts';
 import type { Tables } from './tables.ts';
 
 /** An open database: Kysely for questions, the driver beside it for what only SQLite knows. */
@@ -33,6 +34,7 @@ const migrations = {
 	'5-search': search,
 	'6-avc-laws': avcLaws,
 	'7-instruments': instruments,
+	'8-whole-index': wholeIndex,
 };
 
 /** Time as part of a file name: 2026-03-01T18-45-10. */
