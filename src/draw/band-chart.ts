@@ -9,6 +9,10 @@ export interface BandLine {
 }
 
 const heightPx = 260;
+/** Width of a letter of the words at the lines' ends. */
+const letterPx = 7.5;
+/** A scale with fewer marks than these cannot be read. */
+const leastTicks = 4;
 
 /** Steps of 1, 2 or 5 that part a range into about so many. */
 export function tickStep(range: number, about: number): number {
@@ -32,7 +36,8 @@ export function bandChart(
 	widthPx: number,
 	{ say }: Language = usualLanguage,
 ): string {
-	const box = { leftPx: 52, rightPx: widthPx - 82, topPx: 30, bottomPx: 216 } as const;
+	const longest = Math.max(...lines.map(({ words }) => words.length));
+	const box = { leftPx: 52, rightPx: widthPx - 16 - letterPx * longest, topPx: 30, bottomPx: 216 } as const;
 	const all = lines.flatMap(({ points }) => points);
 	const lowHz = Math.min(...all.map(({ dialHz }) => dialHz));
 	const highHz = Math.max(...all.map(({ dialHz }) => dialHz));
@@ -40,7 +45,7 @@ export function bandChart(
 	const most = Math.max(1, ...all.map(({ value }) => value));
 	const x = (dialHz: number): number => box.leftPx + ((dialHz - lowHz) / (highHz - lowHz)) * (box.rightPx - box.leftPx);
 	const y = (value: number): number => box.bottomPx - ((value - least) / (most - least)) * (box.bottomPx - box.topPx);
-	const across = tickStep((highHz - lowHz) / 1e3, (box.rightPx - box.leftPx) / 60) * 1e3;
+	const across = tickStep((highHz - lowHz) / 1e3, Math.max(leastTicks, (box.rightPx - box.leftPx) / 60)) * 1e3;
 	const up = tickStep(most - least, 5);
 	const dials = Array.from({ length: 20 }, (_, k) => Math.ceil(lowHz / across + k) * across).filter(
 		(dialHz) => dialHz <= highHz,

@@ -4,7 +4,6 @@ import type { SetCard } from '#record/set-card.ts';
 import { escaped, place } from './svg.ts';
 import { adjusterNumbers, apart, leader, numbered, type Spot } from './tags.ts';
 
-const widthPx = 400;
 /** How far a number stands from its adjuster, so that the screw can still be seen. */
 const besidePx = 30;
 const marginPx = 16;
@@ -13,6 +12,7 @@ const marginPx = 16;
  * A photograph with the numbers of the adjusters that were placed on it, as the sheet calls them, as SVG text.
  * @param href where the picture is
  * @param active the adjuster in hand, filled with the accent
+ * @param widthPx of the picture: as wide as it is shown, so that its numbers stay legible
  */
 export function photoPlan(
 	photo: Photo,
@@ -20,6 +20,7 @@ export function photoPlan(
 	card: SetCard,
 	active: string | null,
 	language: Language = usualLanguage,
+	widthPx = 400,
 ): string {
 	const heightPx = (widthPx * photo.heightPx) / photo.widthPx;
 	const numbers = adjusterNumbers(card);

@@ -56,6 +56,9 @@ export function sensitivityChart(pairs: readonly LevelPair[], { say }: Language 
 	].join('');
 }
 
+/** From this width on a scale of five decades has room for a figure at each. */
+const roomyPx = 340;
+
 /** A point of the AVC curve. */
 interface AvcPoint {
 	readonly inputV: number;
@@ -94,13 +97,15 @@ export function avcChart(
 			(levelDb) =>
 				`<path class="ink-line" d="M64 ${place(yAt(levelDb))} h6"/><text class="small" x="58" y="${place(yAt(levelDb) + 5)}" text-anchor="end">${levelDb}${levelDb === 0 ? ' dB' : ''}</text>`,
 		),
-		...marksV.map(
-			(levelV) =>
-				`<text class="small" x="${place(at(levelV))}" y="${heightPx + 16}" text-anchor="middle">${escaped(voltageWords(levelV))}</text>`,
-		),
+		...marksV
+			.filter((_, k) => widthPx >= roomyPx || k % 2 === 0)
+			.map(
+				(levelV) =>
+					`<text class="small" x="${place(at(levelV))}" y="${heightPx + 16}" text-anchor="middle">${escaped(voltageWords(levelV))}</text>`,
+			),
 		line(before, false),
 		line(after, true),
-		`<text class="small" x="70" y="${heightPx + 42}">${escaped(say`output against input: open before, filled after`)}</text>`,
+		`<text class="small" x="70" y="${heightPx + 42}">${escaped(say`input; open before, filled after`)}</text>`,
 		'</svg>',
 	].join('');
 }

@@ -4,6 +4,7 @@ import { testMarks } from '#advice/tests/marks.ts';
 import { chassisPlan } from '#draw/chassis-plan.ts';
 import { printed } from '#draw/printed.ts';
 import { adjusterNumbers } from '#draw/tags.ts';
+import { briefFacts, titleOf } from './brief-facts.ts';
 import { ifRows } from './if-by-curve.ts';
 import { planPictures } from './photo-blocks.ts';
 import { foremostCautions } from './printed-cautions.ts';
@@ -16,6 +17,8 @@ const planMm = 82;
 /** So high that the card stays one page. */
 const planHighMm = 60;
 const manyAdjusters = 24;
+/** Longest name on the card, characters. */
+const nameLetters = 24;
 /** What the card says of the set where somebody opens the cabinet. */
 const kept: readonly SetRow['of'][] = ['supply', 'IF designed', 'IF found', 'band', 'tubes', 'antenna'];
 
@@ -27,7 +30,7 @@ function planBlocks({ facts: { card }, photos, language }: ReportPaper): readonl
 	const drawn = { svg: printed(chassisPlan(card, null, language)), words, widthMm: planMm };
 	const { pictures, isWhole } = planPictures(photos, card, language, planHighMm);
 	if (pictures.length === 0) return [{ kind: 'drawing', drawing: drawn }];
-	return [{ kind: 'pictures', pictures: isWhole ? pictures : [drawn, ...pictures.slice(0, 1)] }];
+	return [{ kind: 'pictures', across: 2, pictures: isWhole ? pictures : [drawn, ...pictures.slice(0, 1)] }];
 }
 
 /** The input that the set was left with at each mark of its dial. */
@@ -57,8 +60,10 @@ function adjusterTable(words: ReturnType<typeof reportWords>, named: readonly (r
 }
 
 /** One page to keep inside the cabinet: cautions, IF, plan, how it was left. */
-export function benchCard(paper: ReportPaper): PrintedDocument {
+export function benchCard(whole: ReportPaper): PrintedDocument {
+	const paper = { ...whole, facts: briefFacts(whole.facts, nameLetters) };
 	const { facts, turns, language } = paper;
+	const title = titleOf(facts);
 	const say = reportWords(language);
 	const numbers = adjusterNumbers(facts.card);
 	const named = facts.adjusters.map(({ id, name }) => {
@@ -66,9 +71,9 @@ export function benchCard(paper: ReportPaper): PrintedDocument {
 		return [String(numbers.get(id) ?? ''), name, say.netTurn(turn ? turn.eighths : 0)];
 	});
 	return {
-		title: facts.name,
+		title,
 		subtitle: say.cardSubtitle,
-		footer: say.cardFooter(facts.name, paper.to),
+		footer: say.cardFooter(title, paper.to),
 		...printedFrame(language),
 		paper: paper.paper,
 		blocks: [

@@ -2,26 +2,50 @@ import { photoPlan, photoTitle } from '#draw/photo-plan.ts';
 import { printed } from '#draw/printed.ts';
 import type { Language } from '#record/language.ts';
 import type { SetCard } from '#record/set-card.ts';
-import type { PrintedBlock, PrintedDrawing } from './printed-document.ts';
+import { shownWords } from '#record/shown-words.ts';
+import { type Across, acrossMm, type PrintedBlock, type PrintedDrawing } from './printed-document.ts';
 import type { PrintedPhoto } from './printed-photo.ts';
 import { reportWords } from './report-words.ts';
 
-/** Two of them fill the width of the page. */
-const besideMm = 82;
-/** So high that three rows stand on a page. */
-const usualHighMm = 78;
+/** A photograph of four to three, as most are, fills its column; a higher one is printed narrower. */
+const highToWide = 3 / 4;
+/** So that the numbers on it have the size of those on the drawn plan. */
+const pxPerMm = 400 / 82;
+/** Longest caption under a photograph, characters: two lines in a column of four. */
+const captionLetters = 48;
+/** With so many or fewer there is room to print them large. */
+const fewPhotos = 4;
+/** So high that the owner's page stays one. */
+const ownerHighMm = 50;
+/** Of the chassis with its numbers, and of all others: a report stays four pages with so many. */
+const most = { ofPlan: 4, further: 8 } as const;
 
-function picture(
-	{ photo, href }: PrintedPhoto,
+/** How many stand beside each other: a set with few photographs has them printed large. */
+function acrossOf(count: number, ofSet: number): Across {
+	if (count > 3) return 4;
+	return count === 3 || ofSet > fewPhotos ? 3 : 2;
+}
+
+function picture({ photo, href }: PrintedPhoto, card: SetCard, language: Language, highestMm: number, across: Across) {
+	const widthMm = Math.min(acrossMm[across], (highestMm * photo.widthPx) / photo.heightPx);
+	return {
+		svg: printed(photoPlan(photo, href, card, null, language, widthMm * pxPerMm)),
+		words: shownWords(photoTitle(photo, language), captionLetters),
+		widthMm,
+	} satisfies PrintedDrawing;
+}
+
+/** Photographs beside each other, as large as their number allows. */
+function beside(
+	photos: readonly PrintedPhoto[],
 	card: SetCard,
 	language: Language,
-	highestMm = usualHighMm,
-): PrintedDrawing {
-	return {
-		svg: printed(photoPlan(photo, href, card, null, language)),
-		words: photoTitle(photo, language),
-		widthMm: Math.min(besideMm, (highestMm * photo.widthPx) / photo.heightPx),
-	};
+	across: Across,
+	mostMm = Number.POSITIVE_INFINITY,
+): readonly PrintedBlock[] {
+	const highestMm = Math.min(mostMm, acrossMm[across] * highToWide);
+	const pictures = photos.map((one) => picture(one, card, language, highestMm, across));
+	return pictures.length === 0 ? [] : [{ kind: 'pictures', across, pictures }];
 }
 
 const ofPlan = ({ photo }: PrintedPhoto): boolean => photo.places.length > 0;
@@ -31,19 +55,19 @@ export function planPictures(photos: readonly PrintedPhoto[], card: SetCard, lan
 	const chosen = photos.filter(ofPlan).slice(0, 2);
 	const placed = new Set(chosen.flatMap(({ photo }) => photo.places.map(({ adjuster }) => adjuster)));
 	return {
-		pictures: chosen.map((one) => picture(one, card, language, highestMm)),
+		pictures: chosen.map((one) => picture(one, card, language, highestMm, 2)),
 		isWhole: (card.adjusters ?? []).every(({ id }) => placed.has(id)),
 	};
 }
 
-/** Photographs on which adjusters have their numbers: they belong beside the chassis plan. */
+/** The first photographs on which adjusters have their numbers: they belong beside the chassis plan. */
 export function planPhotoBlocks(
 	photos: readonly PrintedPhoto[],
 	card: SetCard,
 	language: Language,
 ): readonly PrintedBlock[] {
-	const pictures = photos.filter(ofPlan).map((one) => picture(one, card, language));
-	return pictures.length === 0 ? [] : [{ kind: 'pictures', pictures }];
+	const chosen = photos.filter(ofPlan).slice(0, most.ofPlan);
+	return beside(chosen, card, language, acrossOf(chosen.length, photos.length));
 }
 
 /** The photographs without numbers: before beside after as pairs, in the order in which they were added, and the others. */
@@ -67,11 +91,10 @@ export function ownerPhotoBlocks(
 	card: SetCard,
 	language: Language,
 ): readonly PrintedBlock[] {
-	const [pair] = sorted(photos).pairs;
-	return pair ? [{ kind: 'pictures', pictures: pair.map((one) => picture(one, card, language)) }] : [];
+	return beside(sorted(photos).pairs[0] ?? [], card, language, 2, ownerHighMm);
 }
 
-/** The pairs that the owner's page does not show, then what else was photographed. */
+/** The pairs that the owner's page does not show, then what else was photographed; how many more are kept with the set is said. */
 export function photoBlocks(
 	photos: readonly PrintedPhoto[],
 	card: SetCard,
@@ -79,9 +102,12 @@ export function photoBlocks(
 ): readonly PrintedBlock[] {
 	const { pairs, single } = sorted(photos);
 	const further = [...pairs.slice(1).flat(), ...single];
-	if (further.length === 0) return [];
+	const left = Math.max(0, further.length - most.further) + Math.max(0, photos.filter(ofPlan).length - most.ofPlan);
+	if (further.length + left === 0) return [];
+	const say = reportWords(language);
 	return [
-		{ kind: 'heading', words: reportWords(language).photographs },
-		{ kind: 'pictures', pictures: further.map((one) => picture(one, card, language)) },
+		{ kind: 'heading', words: say.photographs },
+		...beside(further.slice(0, most.further), card, language, acrossOf(further.length, photos.length)),
+		...(left > 0 ? [{ kind: 'paragraph', words: say.photosLeft(left) } as const] : []),
 	];
 }

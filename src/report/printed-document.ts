@@ -42,6 +42,12 @@ export interface PrintedStep {
 	readonly drawing: PrintedDrawing | null;
 }
 
+/** How many pictures stand beside each other. */
+export type Across = 2 | 3 | 4;
+
+/** How wide each of them may be, so that they fill the page. */
+export const acrossMm: Readonly<Record<Across, number>> = { 2: 82, 3: 53, 4: 39 };
+
 /** What stands on the page, from top to bottom. */
 export type PrintedBlock =
 	| { readonly kind: 'heading'; readonly words: string }
@@ -51,8 +57,8 @@ export type PrintedBlock =
 	| { readonly kind: 'rows'; readonly rows: readonly PrintedRow[] }
 	| { readonly kind: 'cautions'; readonly cautions: readonly PrintedCaution[] }
 	| { readonly kind: 'drawing'; readonly drawing: PrintedDrawing }
-	/** Two beside each other, each with its words under it. */
-	| { readonly kind: 'pictures'; readonly pictures: readonly PrintedDrawing[] }
+	/** So many beside each other, each with its words under it. */
+	| { readonly kind: 'pictures'; readonly across: Across; readonly pictures: readonly PrintedDrawing[] }
 	| (PrintedTable & { readonly kind: 'table' })
 	| PrintedStep;
 

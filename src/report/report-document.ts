@@ -3,6 +3,7 @@ import { testAsks } from '#advice/tests/asks.ts';
 import { avcCurve } from '#advice/tests/avc.ts';
 import { differenceWords, findingWords, testValueWords } from '#advice/tests/figure-words.ts';
 import { ReadingBook } from '#advice/tests/finding.ts';
+import { followed } from '#advice/tests/procedures.ts';
 import type { MomentFindings } from '#advice/tests/proof.ts';
 import { bandChart } from '#draw/band-chart.ts';
 import { printed } from '#draw/printed.ts';
@@ -10,30 +11,51 @@ import { responseChart } from '#draw/response-chart.ts';
 import { escaped } from '#draw/svg.ts';
 import { adjusterNumbers } from '#draw/tags.ts';
 import { avcChart } from '#draw/test-charts.ts';
+import type { Language } from '#record/language.ts';
 import { resistanceWords } from '#record/quantity-words.ts';
+import { briefFacts, titleOf } from './brief-facts.ts';
 import { ifRows } from './if-by-curve.ts';
 import { ownerPage } from './owner-page.ts';
 import { photoBlocks, planPhotoBlocks } from './photo-blocks.ts';
 import { printedCautions } from './printed-cautions.ts';
-import { type PrintedBlock, type PrintedDocument, type PrintedDrawing, printedFrame } from './printed-document.ts';
-import type { ReportPaper } from './report-paper.ts';
+import {
+	acrossMm,
+	type PrintedBlock,
+	type PrintedDocument,
+	type PrintedDrawing,
+	type PrintedRow,
+	printedFrame,
+} from './printed-document.ts';
+import type { LoggedTurn, ReportPaper } from './report-paper.ts';
 import { reportWords } from './report-words.ts';
 import { setRows } from './set-rows.ts';
 
-/** Two charts beside each other fill the page; so narrow that their letters stand at eight points. */
-const halfMm = 82;
-const curvePx = { wide: 420, high: 260 } as const;
+/** Three charts beside each other fill the page; so narrow that their letters stand at eight points. */
+const chartMm = acrossMm[3];
+const curvePx = { wide: 280, high: 240 } as const;
+/** Longest name in a table of the report, characters. */
+const nameLetters = 32;
+/** A number with its sign; zero has none. */
+const signed = (value: number, digits: number): string =>
+	`${value > 0 ? '+' : ''}${value.toFixed(digits)}`.replace('-', '\u2212');
 const heading = (words: string): PrintedBlock => ({ kind: 'heading', words });
 const paragraph = (words: string): PrintedBlock => ({ kind: 'paragraph', words });
+
+/** A turn as it stands in the table: its eighths with their sign, and what it gained. */
+function turnWords({ eighths, gainDb }: LoggedTurn, language: Language): string {
+	const say = reportWords(language);
+	const turned = eighths === null ? say.uncounted : `${signed(eighths, 0)}${eighths === 0 ? '' : '/8'}`;
+	return gainDb === null ? turned : say.turnGained(turned, signed(gainDb, 1));
+}
 
 function adjusterBlocks({ facts, turns, log, photos, language }: ReportPaper): readonly PrintedBlock[] {
 	const say = reportWords(language);
 	const { term } = language;
 	const numbers = adjusterNumbers(facts.card);
-	const nameOf = (id: string): string => facts.adjusters.find((one) => one.id === id)?.name ?? id;
-	if (facts.adjusters.length === 0 && turns.length === 0) return [];
+	if (facts.adjusters.length === 0) return [];
 	const lines = facts.adjusters.map(({ id, name, stage, condition, highVoltage }) => {
 		const turn = turns.find(({ adjuster }) => adjuster === id);
+		const own = log.filter(({ adjuster }) => adjuster === id).map((one) => turnWords(one, language));
 		const care = [
 			condition === undefined || condition === 'free' ? '' : term(condition),
 			highVoltage === 'yes' ? say.careOnScrew : '',
@@ -44,23 +66,15 @@ function adjusterBlocks({ facts, turns, log, photos, language }: ReportPaper): r
 			term(stage),
 			say.netTurn(turn ? turn.eighths : 0),
 			turn?.gainDb === null || turn === undefined ? '-' : say.decibels(turn.gainDb),
+			own.join('; ') || '-',
 			care.filter(Boolean).join('; ') || '-',
 		];
 	});
 	return [
 		heading(say.adjusters),
 		{ kind: 'table', heads: say.adjusterHeads, lines },
+		...(log.length > 0 ? [paragraph(say.turnSigns)] : []),
 		...planPhotoBlocks(photos, facts.card, language),
-		...(log.length > 0
-			? [
-					heading(say.turnLog),
-					{
-						kind: 'table' as const,
-						heads: [...say.turnHeads, ...say.turnHeads],
-						lines: twoUp(log.map(({ adjuster, words }) => [nameOf(adjuster), words])),
-					},
-				]
-			: []),
 	];
 }
 
@@ -121,7 +135,7 @@ function ifCurve({ curves, facts, language }: ReportPaper): readonly PrintedDraw
 		words,
 		language,
 	);
-	return [{ svg: printed(chart), words, widthMm: halfMm }];
+	return [{ svg: printed(chart), words, widthMm: chartMm }];
 }
 
 function dialCurves({ dials, facts, language }: ReportPaper): readonly PrintedDrawing[] {
@@ -140,7 +154,7 @@ function dialCurves({ dials, facts, language }: ReportPaper): readonly PrintedDr
 		const name = facts.bands.find(({ id }) => id === band)?.name ?? band;
 		const words = isOnce ? say.dialOnce(name) : say.dialWords(name);
 		return [
-			{ svg: printed(bandChart(lines, say.dialUnit, escaped(words), curvePx.wide, language)), words, widthMm: halfMm },
+			{ svg: printed(bandChart(lines, say.dialUnit, escaped(words), curvePx.wide, language)), words, widthMm: chartMm },
 		];
 	});
 }
@@ -154,7 +168,7 @@ function avcDrawing({ proof, readings, language }: ReportPaper): readonly Printe
 		{
 			svg: printed(avcChart(early, late, curvePx.wide, language)),
 			words: reportWords(language).avcWords,
-			widthMm: halfMm,
+			widthMm: chartMm,
 		},
 	];
 }
@@ -162,34 +176,42 @@ function avcDrawing({ proof, readings, language }: ReportPaper): readonly Printe
 /** The IF curve, the dials and the AVC curve beside each other. */
 function curveBlocks(paper: ReportPaper): readonly PrintedBlock[] {
 	const pictures = [...ifCurve(paper), ...dialCurves(paper), ...avcDrawing(paper)];
-	return pictures.length === 0 ? [] : [heading(reportWords(paper.language).curve), { kind: 'pictures', pictures }];
+	return pictures.length === 0
+		? []
+		: [heading(reportWords(paper.language).curve), { kind: 'pictures', across: 3, pictures }];
+}
+
+/** What each test follows, and whether its source was read. */
+function sourceBlocks({ proof, language }: ReportPaper): readonly PrintedBlock[] {
+	const tests = [...(proof.before?.findings ?? []), ...(proof.after?.findings ?? [])].map(({ test }) => test);
+	if (tests.length === 0) return [];
+	const say = reportWords(language);
+	const rows = [...new Set(tests)].map((test) => {
+		const { title, source } = followed(test, language);
+		return { name: title, words: `${source.words} (${say.statuses[source.status]})` };
+	});
+	return [heading(say.procedures), { kind: 'rows', rows }];
 }
 
 function gearBlocks({ proof, language }: ReportPaper): readonly PrintedBlock[] {
 	const say = reportWords(language);
-	const gear = [proof.before?.gear, proof.after?.gear] as const;
-	if (!gear.some(Boolean)) return [];
-	const line = (name: string, of: (one: NonNullable<(typeof gear)[0]>) => string): readonly string[] => [
-		name,
-		...gear.map((one) => (one ? of(one) : '-')),
-	];
-	return [
-		heading(say.gear),
-		{
-			kind: 'table',
-			heads: say.gearHeads,
-			lines: [
-				line(say.gearRows.generator, ({ generator }) => generator),
-				line(say.gearRows.volts, ({ generatorLimitDb }) =>
-					generatorLimitDb === null ? say.unknown : say.within(generatorLimitDb),
-				),
-				line(say.gearRows.attenuator, ({ attenuatorLimitDb }) => say.within(attenuatorLimitDb)),
-				line(say.gearRows.meter, ({ meter }) => meter),
-				line(say.gearRows.reads, ({ meterLimitDb }) => say.within(meterLimitDb)),
-				line(say.gearRows.load, ({ loadOhm }) => (loadOhm === undefined ? say.unknown : resistanceWords(loadOhm))),
-			],
-		},
-	];
+	const told = (moment: MomentFindings | null): string | null => {
+		if (moment === null) return null;
+		const { generator, generatorLimitDb, attenuatorLimitDb, meter, meterLimitDb, loadOhm } = moment.gear;
+		return say.gearTold({
+			generator,
+			volts: generatorLimitDb === null ? say.unknown : say.within(generatorLimitDb),
+			attenuator: say.within(attenuatorLimitDb),
+			meter,
+			reads: say.within(meterLimitDb),
+			load: loadOhm === undefined ? say.unknown : resistanceWords(loadOhm),
+		});
+	};
+	const [before, after] = [told(proof.before), told(proof.after)];
+	const row = (name: string, words: string | null): readonly PrintedRow[] => (words === null ? [] : [{ name, words }]);
+	const rows =
+		before === after ? row(say.bothTimes, after) : [...row(say.testHeads[1], before), ...row(say.testHeads[2], after)];
+	return rows.length === 0 ? [] : [heading(say.gear), { kind: 'rows', rows }];
 }
 
 function rawBlocks({ readings, facts, proof, language }: ReportPaper): readonly PrintedBlock[] {
@@ -230,8 +252,10 @@ function notesBlocks({ notes, answers, facts, language }: ReportPaper): readonly
 }
 
 /** The report of a run: page one for the owner, the rest for the next restorer. */
-export function reportDocument(paper: ReportPaper): PrintedDocument {
+export function reportDocument(whole: ReportPaper): PrintedDocument {
+	const paper = { ...whole, facts: briefFacts(whole.facts, nameLetters) };
 	const { facts, language } = paper;
+	const title = titleOf(facts);
 	const say = reportWords(language);
 	const blocks: readonly PrintedBlock[] = [
 		...ownerPage(paper),
@@ -240,22 +264,26 @@ export function reportDocument(paper: ReportPaper): PrintedDocument {
 		{ kind: 'cautions', cautions: printedCautions(setCautions(facts, language), language) },
 		{
 			kind: 'rows',
-			rows: setRows(facts, language).flatMap((row) =>
-				row.of === 'notes' ? [] : row.of === 'IF found' ? ifRows(paper) : [row],
-			),
+			rows: [
+				...(title === facts.name ? [] : [{ name: say.set, words: facts.name }]),
+				...setRows(facts, language).flatMap((row) =>
+					row.of === 'notes' ? [] : row.of === 'IF found' ? ifRows(paper) : [row],
+				),
+			],
 		},
 		...notesBlocks(paper),
 		...adjusterBlocks(paper),
 		...curveBlocks(paper),
 		...testBlocks(paper),
+		...sourceBlocks(paper),
 		...gearBlocks(paper),
 		...photoBlocks(paper.photos, facts.card, language),
 		...rawBlocks(paper),
 	];
 	return {
-		title: facts.name,
+		title,
 		subtitle: say.subtitle,
-		footer: say.footer(facts.name, paper.to),
+		footer: say.footer(title, paper.to),
 		...printedFrame(language),
 		paper: paper.paper,
 		blocks,

@@ -15,6 +15,9 @@ export interface NetTurn {
 	readonly gainDb: number | null;
 }
 
+/** One turn of an adjuster, as {@link NetTurn}. */
+export type LoggedTurn = NetTurn;
+
 /** Dial errors of one band, frequency received minus mark, along the scale: as it was found and as it was left. */
 export interface DialErrors {
 	/** By its id on the card. */
@@ -33,7 +36,7 @@ export interface ReportPaper {
 	readonly curves: { readonly found: readonly ChartPoint[]; readonly left: readonly ChartPoint[] } | null;
 	readonly dials: readonly DialErrors[];
 	/** Turn by turn, the first first. */
-	readonly log: readonly { readonly adjuster: string; readonly words: string }[];
+	readonly log: readonly LoggedTurn[];
 	readonly notes: readonly string[];
 	/** Questions of the sheet with what was answered. */
 	readonly answers: readonly { readonly question: string; readonly answer: string }[];

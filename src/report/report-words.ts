@@ -51,6 +51,7 @@ export const reportWords = ({ say }: Language) => ({
 	fromCustom: say`What can be expected goes by common practice for such sets; no maker\u2019s figures were at hand.`,
 	chartWords: say`Signal needed at three places of the dial, before and after.`,
 	leftAlone: say`Left alone`,
+	set: say`Set`,
 	careOnScrew: say`B-plus on the screw`,
 	decibels: (gainDb: number) => say`${gainDb.toFixed(1)} dB`,
 	leftAloneWhy: (name: string, condition: string) => say`${name}: ${condition}; it was not forced.`,
@@ -59,7 +60,7 @@ export const reportWords = ({ say }: Language) => ({
 
 	nextRestorer: say`For the next restorer`,
 	adjusters: say`Adjusters`,
-	adjusterHeads: [say`No.`, say`Name`, say`Stage`, say`Turned in all`, say`Gained`, say`Care`],
+	adjusterHeads: [say`No.`, say`Name`, say`Stage`, say`Turned in all`, say`Gained`, say`Turn by turn`, say`Care`],
 	netTurn: (eighths: number | null) => {
 		if (eighths === null) return say`not counted: pencil mark`;
 		if (eighths === 0) return say`as found`;
@@ -69,12 +70,17 @@ export const reportWords = ({ say }: Language) => ({
 		return eighths > 0 ? say`${amount} clockwise` : say`${amount} counter-clockwise`;
 	},
 	photographs: say`Photographs`,
-	turnLog: say`Turn by turn`,
-	turnHeads: [say`Adjuster`, say`Turn`],
+	photosLeft: (count: number) =>
+		count === 1
+			? say`One more photograph is kept with the set.`
+			: say`${count} more photographs are kept with the set.`,
+	turnSigns: say`Turn by turn: + clockwise, \u2212 counter-clockwise, in the order of the work, with decibels gained where they were read.`,
+	turnGained: (turned: string, gainDb: string) => say`${turned} (${gainDb} dB)`,
+	uncounted: say`not counted`,
 	changed: say`Parts and values changed, and notes`,
 	nothingNoted: say`Nothing was noted.`,
 	tests: say`Standard tests`,
-	testHeads: [say`Test`, say`Before`, say`After`, say`Change`, say`Stands`],
+	testHeads: [say`Test`, say`Before`, say`After`, say`Change`, say`Stands`] as const,
 	standings: {
 		'as good as can be expected': say`as expected`,
 		'a little short of it': say`a little short`,
@@ -101,18 +107,19 @@ export const reportWords = ({ say }: Language) => ({
 	dialLeft: say`left`,
 	dialUnit: say`kc off`,
 	gear: say`Instruments and how far they are trusted`,
-	gearHeads: [say`What`, say`Before`, say`After`],
-	gearRows: {
-		generator: say`Generator`,
-		volts: say`its volts`,
-		attenuator: say`a ratio of its attenuator`,
-		meter: say`Output meter`,
-		reads: say`it reads`,
-		load: say`Load`,
-	},
+	bothTimes: say`Before and after`,
+	gearTold: ({ generator, volts, attenuator, meter, reads, load }: Readonly<Record<string, string>>) =>
+		say`generator: ${generator ?? ''}; its volts ${volts ?? ''}, a ratio of its attenuator ${attenuator ?? ''}. Output meter: ${meter ?? ''}; it reads ${reads ?? ''}. Load: ${load ?? ''}.`,
 	within: (limitDb: number) => say`within ${limitDb} dB`,
 	unknown: say`not known`,
-	procedures: say`How the tests were read`,
+	procedures: say`What the tests follow`,
+	/** What stands behind a procedure. */
+	statuses: {
+		seen: say`source read`,
+		'from memory': say`custom, from memory`,
+		'common practice': say`common practice`,
+		chosen: say`chosen here`,
+	},
 	raw: say`Raw readings of the tests, as they were typed`,
 	rawHeads: [say`Reading`, say`Before`, say`After`],
 	answers: say`Answers given on the bench`,

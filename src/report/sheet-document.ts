@@ -8,6 +8,7 @@ import { adjusterNumbers } from '#draw/tags.ts';
 import type { Language } from '#record/language.ts';
 import type { Adjuster } from '#record/set-card.ts';
 import type { SetFacts } from '#record/set-facts.ts';
+import { titleOf } from './brief-facts.ts';
 import { planPhotoBlocks } from './photo-blocks.ts';
 import { printedCautions } from './printed-cautions.ts';
 import {
@@ -180,8 +181,10 @@ export function sheetDocument({ facts, sheet, language, photos, paper, day }: Sh
 	const nameOf = (id: string): string =>
 		`${numbers.get(id) ?? '?'} ${facts.adjusters.find((adjuster) => adjuster.id === id)?.name ?? id}`;
 	const { say } = language;
+	const title = titleOf(facts);
+	const name = title === facts.name ? null : facts.name;
 	const blocks: readonly PrintedBlock[] = [
-		{ kind: 'rows', rows: setRows(facts, language) },
+		{ kind: 'rows', rows: [...row(say`Set`, name), ...setRows(facts, language)] },
 		{ kind: 'cautions', cautions: printedCautions(sheet.cautions, language) },
 		...(sheet.assumptions.length > 0
 			? ([
@@ -204,9 +207,9 @@ export function sheetDocument({ facts, sheet, language, photos, paper, day }: Sh
 		},
 	];
 	return {
-		title: facts.name,
+		title,
 		subtitle: say`Alignment sheet`,
-		footer: say`${facts.name} · alignment sheet · ${day}`,
+		footer: say`${title} · alignment sheet · ${day}`,
 		...printedFrame(language),
 		paper,
 		blocks,

@@ -26,8 +26,8 @@ const layout = `
 #show heading: set block(above: 0.9em, below: 0.5em, sticky: true)
 
 #let drawing(it) = image(bytes(it.svg), format: "svg", width: it.widthMm * 1mm, alt: it.words)
-#let pictures(list) = grid(columns: (1fr, 1fr), column-gutter: 6mm, row-gutter: 4mm,
-  ..list.map(it => block(breakable: false, width: 100%)[#align(center)[#drawing(it) #text(fill: faint, it.words)]]))
+#let pictures(it) = grid(columns: (1fr,) * it.across, column-gutter: if it.across == 2 { 6mm } else { 4mm }, row-gutter: 4mm,
+  ..it.pictures.map(it => block(breakable: false, width: 100%)[#align(center)[#drawing(it) #text(fill: faint, it.words)]]))
 #let caution(it) = block(
   width: 100%, inset: (left: 6pt, y: 2.5pt), spacing: 3pt, breakable: false,
   stroke: (left: if it.weight == "danger" { 3pt } else { 1pt }),
@@ -47,7 +47,7 @@ const layout = `
   columns: it.heads.enumerate().map(((place, _)) =>
     if it.lines.any(line => line.at(place) != "") { auto } else if place == it.heads.len() - 1 { 2fr } else { 1fr }),
   stroke: (x, y) => (bottom: if y == 0 { 0.9pt } else { 0.4pt + luma(55%) }),
-  inset: (x: 4pt, y: if it.lines.len() > 12 { 3pt } else { 4pt }),
+  inset: (x: 4pt, y: if it.lines.len() > 12 { 2.2pt } else { 3pt }),
   table.header(..it.heads.map(head => text(weight: 600, head))),
   ..it.lines.flatten().map(cell => if cell == "" { [#h(0pt)#sym.zws] } else { [#cell] }),
 )})
@@ -93,7 +93,7 @@ const layout = `
   else if it.kind == "rows" { rows(it.rows, 32mm) }
   else if it.kind == "cautions" { block(above: 9pt, below: 9pt, for line in it.cautions { caution(line) }) }
   else if it.kind == "drawing" { align(center, drawing(it.drawing)) }
-  else if it.kind == "pictures" { pictures(it.pictures) }
+  else if it.kind == "pictures" { pictures(it) }
   else if it.kind == "table" { table-of(it) }
   else { step(it) }
 }

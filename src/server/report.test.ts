@@ -9,6 +9,7 @@ import { benchCard } from '#report/bench-card.ts';
 import { htmlPage } from '#report/html-page.ts';
 import type { PrintedDocument } from '#report/printed-document.ts';
 import { reportDocument } from '#report/report-document.ts';
+import { printedAlbum } from '../../test/printed-album.ts';
 import { provedRun } from '../../test/proved-run.ts';
 import { pdfOf } from './pdf.ts';
 import { type ReportAsked, runReport } from './run-report.ts';
@@ -57,7 +58,9 @@ test('the report is two to four pages, the owner first, and reads back what the 
 			'IF as designed',
 			'455 kc',
 			'C14 0.05 mfd',
-			'3/8 turn clockwise',
+			'+3/8; \u22121/8',
+			'Kennedy, as quoted on a teaching page: 400 c, 30 %, 50 mW (source read)',
+			'the times are customary (custom, from memory)',
 			'not counted: pencil mark',
 			'Sensitivity at 1,000 kc',
 			'Local codes and licensed practice come first',
@@ -66,7 +69,7 @@ test('the report is two to four pages, the owner first, and reads back what the 
 			'middle of the curve 6 dB down',
 			'IF as left',
 			'Dial errors, ',
-			'dashed as it was found, full as it was left',
+			'full as it was left',
 			'Raw readings',
 			'Edge above, 1000 times',
 		])
@@ -89,16 +92,51 @@ test('frequencies are printed in the units that were chosen, in tables and drawi
 	});
 });
 
-test('every combination of paper, words and units is two to four pages, its bench card one', async () => {
+test('every combination of paper, words and units is two to four pages with photographs too, its bench card one', async () => {
+	const photos = await printedAlbum(20);
 	for (const paper of ['A4', 'Letter'])
 		for (const words of wordsNames)
 			for (const units of frequencyUnits) {
-				const asked = paperOf({ paper, words, units, shop: 'J. Smith, Main Street 1' });
+				const asked = { ...paperOf({ paper, words, units, shop: 'J. Smith, Main Street 1' }), photos };
 				const { pages } = await readBack(reportDocument(asked), `report-${paper}-${words}-${units}`);
 				expect(pages).toBeGreaterThanOrEqual(2);
 				expect(pages).toBeLessThanOrEqual(4);
 				expect((await readBack(benchCard(asked), `card-${paper}-${words}-${units}`)).pages).toBe(1);
 			}
+});
+
+test('few photographs are printed large, before beside after on the owner\u2019s page; of many it is said how many more are kept', async () => {
+	const [numbered, second, before, after] = await printedAlbum(4);
+	if (!numbered || !second || !before || !after) throw new Error('four photographs');
+	for (const paper of ['A4', 'Letter']) {
+		const few = { ...paperOf({ paper }), photos: [numbered, second, before, after] };
+		const { pages, words } = await readBack(reportDocument(few), `report-few-${paper}`);
+		expect(pages).toBeLessThanOrEqual(4);
+		const [owner = '', ...rest] = words.split('\f');
+		expect(owner).toContain('Photograph 3 (before)');
+		expect(owner).toContain('Photograph 4 (after)');
+		expect(rest.join(' ')).toContain('Photograph 1');
+	}
+	const many = await readBack(reportDocument({ ...paperOf({}), photos: await printedAlbum(20) }), 'report-many');
+	expect(many.words).toContain('8 more photographs are kept with the set.');
+});
+
+test('the longest names that a card can hold leave the bench card one page, and stand whole in the report', async () => {
+	const long = 'Wireless Works of the Northern Provinces '.repeat(5).slice(0, 200);
+	const named = entries.map((entry) => {
+		if (entry.what.kind !== 'started') return entry;
+		const { card } = entry.what;
+		const adjusters = card.adjusters?.map((one) => ({ ...one, name: long })) ?? [];
+		const tubes = card.tubes?.map(() => ({ stage: long, type: long })) ?? [];
+		const bands = card.bands?.map((one) => ({ ...one, name: long })) ?? [];
+		return { ...entry, what: { ...entry.what, card: { ...card, maker: long, model: long, adjusters, tubes, bands } } };
+	});
+	for (const paper of ['A4', 'Letter']) {
+		const asked = { ...paperOf({ paper, shop: long }, named), photos: await printedAlbum(4) };
+		expect((await readBack(benchCard(asked), `card-long-${paper}`)).pages).toBe(1);
+		const { words } = await readBack(reportDocument(asked), `report-long-${paper}`);
+		expect(words.replace(/\s+/g, ' ')).toContain(`${long} ${long}`.replace(/\s+/g, ' ').trim());
+	}
 });
 
 test('the bench card is one page with plan, IF and cautions', async () => {

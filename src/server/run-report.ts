@@ -4,7 +4,7 @@ import { usualOptions } from '#advice/sheet-options.ts';
 import type { SheetOptions } from '#advice/sheet-step.ts';
 import { proofOf } from '#advice/tests/proof.ts';
 import { type RunState, runState } from '#bench/run-state.ts';
-import { turnLog, wayHome } from '#bench/way-home.ts';
+import { wayHome } from '#bench/way-home.ts';
 import { type Language, languageNamed } from '#record/language.ts';
 import type { Parsed } from '#record/parsed.ts';
 import type { RunEntry } from '#record/run.ts';
@@ -82,7 +82,7 @@ export function reportPaper(
 			turns,
 			curves: curvesOf(state.sweeps),
 			dials: dialErrorsOf(state.dial, entries.at(-1)?.atMs ?? 0),
-			log: turnLog(state, language).toReversed(),
+			log: state.turns.map(({ adjuster, eighths, gainDb }) => ({ adjuster, eighths, gainDb: gainDb?.value ?? null })),
 			notes: state.notes,
 			answers: answersSaid(facts.value, state, language),
 			photos: [],

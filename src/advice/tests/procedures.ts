@@ -6,7 +6,7 @@ import { usualOptions } from '../sheet-options.ts';
 import type { HookUp } from '../sheet-step.ts';
 import { testAsks } from './asks.ts';
 import { ReadingBook } from './finding.ts';
-import type { StandardTest } from './standard-test.ts';
+import type { Finding, StandardTest } from './standard-test.ts';
 
 type Told = Omit<StandardTest, 'hookUp' | 'cannot' | 'asks'>;
 
@@ -52,7 +52,7 @@ const told = ({ say }: Language): readonly Told[] => [
 		title: say`Image and IF rejection`,
 		measures: say`how much more input the image and a signal at the IF need for the same output`,
 		source: {
-			words: say`ratio of inputs for the same output; image at the dial and twice the IF with the oscillator above [kennedy]`,
+			words: say`ratio of inputs for the same output; image at the dial and twice the IF with the oscillator above`,
 			status: 'from memory',
 		},
 		steps: [say`The pointer stays; only the generator moves.`],
@@ -117,6 +117,20 @@ const told = ({ say }: Language): readonly Told[] => [
 		budget: [say`attenuator steps`, say`setting the output`, say`last digits`],
 	},
 ];
+
+/** Where the source is listed: for readers of the code and of its sources. */
+const sourceKey = / ?\[[^\]]*\]/g;
+
+/** What a finding's test is called and what it follows, in words for paper. */
+export function followed(test: Finding['test'], language: Language): Pick<StandardTest, 'title' | 'source'> {
+	const { say } = language;
+	const dial: Pick<StandardTest, 'title' | 'source'> = {
+		title: say`Dial errors`,
+		source: { words: say`frequency received against the mark; custom of the trade`, status: 'common practice' },
+	};
+	const { title, source } = told(language).find(({ name }) => name === test) ?? dial;
+	return { title, source: { ...source, words: source.words.replace(sourceKey, '') } };
+}
 
 /** What cannot be had with this gear. */
 function cannot(name: TestName, gear: TestGear, facts: SetFacts, { say, term }: Language): readonly string[] {
