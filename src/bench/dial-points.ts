@@ -3,7 +3,8 @@ import { type KnownGenerator, truthOf } from '#advice/generator-place.ts';
 import type { Lever } from '#core/estimate/dial-model.ts';
 import { broughtIn, type DialPoint, type Turned } from '#core/estimate/dial-solve.ts';
 import type { DialReading } from '#record/dial-reading.ts';
-import type { DialWork, KeptDialAct } from './dial-work.ts';
+import type { Adjuster } from '#record/set-card.ts';
+import { type DialWork, turnsOn } from './dial-work.ts';
 
 /** What came in, with what the generator really gave, where it was checked. */
 function heardIn(
@@ -17,24 +18,38 @@ function heardIn(
 	return { heardHz: value, heardUncertaintyHz: Math.hypot(heardUncertaintyHz, uncertainty ?? 0) };
 }
 
-function turnedBy(acts: readonly KeptDialAct[], levers: readonly Lever[]): Turned {
-	const turns = (lever: Lever): number => acts.filter(({ act }) => leverOf[act.adjuster] === lever).length;
-	return Object.fromEntries(levers.map((lever) => [lever, turns(lever)])) as Turned;
+/** Levers that an adjuster of the oscillator may be. */
+function leversBy({ kind, end }: Adjuster): readonly Lever[] {
+	return kind === 'padder' || kind === 'slug' || end === 'low' ? ['padderShare', 'coilShare'] : ['trimmerF'];
 }
 
-/** Readings of a band's dial, each with how often its levers had been turned, and what the acts brought in. */
+/**
+ * Readings of a band's dial, each with how often its levers had been turned, and what the acts brought in.
+ * Readings from before the IF was last set are left out: they are of another IF.
+ */
 export function dialPoints(
-	{ readings, acts }: DialWork,
+	work: DialWork,
 	band: string,
 	levers: readonly Lever[],
 	generators: readonly KnownGenerator[],
 ): readonly DialPoint[] {
-	const ownActs = acts.filter(({ act }) => act.band === band);
-	return readings
-		.filter(({ reading }) => reading.band === band)
+	const ownActs = work.acts.filter(({ act }) => act.band === band);
+	const turns = turnsOn(work, band);
+	const ifSet = turns.findLast(({ adjuster }) => adjuster.stage === 'IF')?.place ?? -1;
+	const moved = [
+		...ownActs.map(({ place, act }) => ({ place, levers: [leverOf[act.adjuster]] as readonly Lever[] })),
+		...turns
+			.filter(({ adjuster }) => adjuster.stage === 'oscillator')
+			.map(({ place, adjuster }) => ({ place, levers: leversBy(adjuster) })),
+	];
+	const turnedBefore = (place: number): Turned =>
+		Object.fromEntries(
+			levers.map((lever) => [lever, moved.filter((one) => one.place < place && one.levers.includes(lever)).length]),
+		) as Turned;
+	return work.readings
+		.filter(({ reading, place }) => reading.band === band && place > ifSet)
 		.flatMap(({ entry, place, reading }) => {
-			const before = ownActs.filter((act) => act.place < place);
-			const turned = turnedBy(before, levers);
+			const turned = turnedBefore(place);
 			const now = { dialHz: reading.dialHz, pass: reading.pass, ...heardIn(reading, generators), turned };
 			const done = ownActs.find(({ act }) => act.since === entry)?.act;
 			return done ? [now, broughtIn(now, levers, leverOf[done.adjuster], done.bringInHz)] : [now];

@@ -1,5 +1,6 @@
 import type { DialActDone, DialGear, DialReading, GeneratorCheck } from '#record/dial-reading.ts';
 import type { GeneratorTrial } from '#record/generator-trial.ts';
+import type { Adjuster, SetCard } from '#record/set-card.ts';
 
 /** One kept reading of a dial, with the entry that keeps it. */
 export interface KeptDialReading {
@@ -14,6 +15,12 @@ export interface KeptDialAct {
 	readonly entry: string;
 	readonly place: number;
 	readonly act: DialActDone;
+}
+
+/** One turn at the bench of an adjuster that a dial goes by. */
+export interface DialTurn {
+	readonly place: number;
+	readonly adjuster: Adjuster;
 }
 
 /** One kept check of a generator, with when it was made, milliseconds since 1970. */
@@ -34,7 +41,9 @@ export interface KeptGeneratorTrial {
 export interface DialWork {
 	readonly readings: readonly KeptDialReading[];
 	readonly acts: readonly KeptDialAct[];
-	/** How many readings and acts were kept. */
+	/** Turns at the bench, of the oscillator and of the IF. */
+	readonly turns: readonly DialTurn[];
+	/** How many readings, acts and turns were kept. */
 	readonly count: number;
 	readonly checks: readonly KeptGeneratorCheck[];
 	readonly trials: readonly KeptGeneratorTrial[];
@@ -43,7 +52,7 @@ export interface DialWork {
 }
 
 /** A run before its first reading of a dial. */
-export const noDialWork: DialWork = { readings: [], acts: [], count: 0, checks: [], trials: [], gears: [] };
+export const noDialWork: DialWork = { readings: [], acts: [], turns: [], count: 0, checks: [], trials: [], gears: [] };
 
 /** The dial's part of a run after one more entry about it. */
 export function afterDial(
@@ -69,6 +78,24 @@ export function afterDial(
 	}
 }
 
+/** The dial's part of a run after a turn at the bench; one that left its adjuster as it was says nothing, a second before the next mark is read no more than the first. */
+export function afterTurn(
+	work: DialWork,
+	card: SetCard | null,
+	turn: { readonly adjuster: string; readonly eighths: number | null },
+): DialWork {
+	const adjuster = card?.adjusters?.find(({ id }) => id === turn.adjuster);
+	if (turn.eighths === 0 || (adjuster?.stage !== 'oscillator' && adjuster?.stage !== 'IF')) return work;
+	const last = Math.max(work.readings.at(-1)?.place ?? -1, work.acts.at(-1)?.place ?? -1);
+	if (work.turns.some((turn) => turn.adjuster.id === adjuster.id && turn.place > last)) return work;
+	return { ...work, count: work.count + 1, turns: [...work.turns, { place: work.count, adjuster }] };
+}
+
+/** Turns at the bench that moved what comes in on a band's dial. */
+export function turnsOn({ turns }: DialWork, band: string): readonly DialTurn[] {
+	return turns.filter(({ adjuster: { bands } }) => bands?.includes(band) ?? true);
+}
+
 /** The dial's part of a run without a reading, a check or an act that was struck. */
 export function withoutReading(work: DialWork, entry: string): DialWork {
 	return {
@@ -80,13 +107,34 @@ export function withoutReading(work: DialWork, entry: string): DialWork {
 	};
 }
 
-/** The pass that a band is in: one more than the passes that were ended. */
+/** Where a band's passes end: behind an act that ends one, and at a turn at the bench once marks were read. Places, ascending. */
+function passEnds(work: DialWork, band: string): readonly number[] {
+	const readings = work.readings.filter(({ reading }) => reading.band === band);
+	const acts = work.acts.filter(({ act }) => act.band === band && act.endsPass);
+	const ends: number[] = [];
+	for (const { place, isTurn } of [
+		...acts.map(({ place }) => ({ place, isTurn: false })),
+		...turnsOn(work, band).map(({ place }) => ({ place, isTurn: true })),
+	].sort((one, other) => one.place - other.place)) {
+		const last = ends.at(-1) ?? -1;
+		if (!isTurn || readings.some((reading) => reading.place > last && reading.place < place)) ends.push(place);
+	}
+	return ends;
+}
+
+/** The pass that a band is in: as many as were ended. */
 export function dialPass(work: DialWork, band: string): number {
-	return work.acts.filter(({ act }) => act.band === band && act.endsPass).length;
+	return passEnds(work, band).length;
 }
 
 /** Acts of a band's pass that is under way. */
 export function passActs(work: DialWork, band: string): readonly KeptDialAct[] {
-	const own = work.acts.filter(({ act }) => act.band === band);
-	return own.slice(own.findLastIndex(({ act }) => act.endsPass) + 1);
+	const last = passEnds(work, band).at(-1) ?? -1;
+	return work.acts.filter(({ act, place }) => act.band === band && place > last);
+}
+
+/** Turns at the bench since a band's marks were last read. */
+export function turnsSince(work: DialWork, band: string): readonly DialTurn[] {
+	const last = work.readings.findLast(({ reading }) => reading.band === band)?.place ?? Number.POSITIVE_INFINITY;
+	return turnsOn(work, band).filter(({ place }) => place > last);
 }

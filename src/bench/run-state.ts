@@ -5,7 +5,7 @@ import type { Happening, PracticeCase, RunEntry } from '#record/run.ts';
 import type { SetCard } from '#record/set-card.ts';
 import type { TestGear, TestReading } from '#record/test-reading.ts';
 import { type AvcWork, afterAvc, noAvcWork } from './avc-laws.ts';
-import { afterDial, type DialWork, noDialWork, withoutReading } from './dial-work.ts';
+import { afterDial, afterTurn, type DialWork, noDialWork, withoutReading } from './dial-work.ts';
 import { levelsInHand } from './journal.ts';
 import { afterSweepEntry, type RunSweep } from './sweep-log.ts';
 
@@ -179,7 +179,7 @@ export function after(state: RunState, entry: RunEntry): RunState {
 		case 'generator level':
 			return { ...next, setting: state.setting + 1, levelV: what.levelV ?? null };
 		case 'adjusted':
-			return { ...next, turns: [...state.turns, keptTurn(state, what)] };
+			return { ...next, turns: [...state.turns, keptTurn(state, what)], dial: afterTurn(state.dial, state.card, what) };
 		case 'hand measured':
 			return { ...next, hands: [...state.hands, what] };
 		case 'swept reading':
@@ -250,8 +250,11 @@ export function runState(run: string, entries: readonly RunEntry[]): RunState {
 		const { id, order, what } = entry;
 		nextOrder = Math.max(nextOrder, order + 1);
 		if (what.kind === 'level') levels.push(keptLevel(state, id, what));
-		else if (what.kind === 'adjusted') turns.push(keptTurn(state, what));
-		else state = after(state, entry);
+		else if (what.kind === 'adjusted') {
+			turns.push(keptTurn(state, what));
+			const dial = afterTurn(state.dial, state.card, what);
+			if (dial !== state.dial) state = { ...state, dial };
+		} else state = after(state, entry);
 		const isLong = levels.length > 2 * (levelsInHand.turning + levelsInHand.resting);
 		if (state.levels === levels && !isLong) continue;
 		levels = [...(isLong ? latest(levels) : state.levels)];
