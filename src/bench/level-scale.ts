@@ -1,4 +1,4 @@
-import { inputOf } from '#core/estimate/avc-law.ts';
+import { inputOf, isStepHeld } from '#core/estimate/avc-law.ts';
 import type { Estimate } from '#core/numeric/estimate.ts';
 import type { LevelReading } from '#record/reading.ts';
 import type { FittedLaw } from './avc-laws.ts';
@@ -48,11 +48,8 @@ export interface LawCheck {
 	readonly verdict: 'holds' | 'holds no more' | 'uncertain';
 }
 
-/** A law that turns 6 dB into something else by more than this holds no more (chosen: what a law is to be good for). */
-const holdsWithinDb = 0.3;
-const sigmas = 2.5;
-/** A step that is known no better than this says nothing about a law (chosen). */
-const mostReachDb = 1;
+/** A step that is known no better than this says nothing about a law, decibels of one standard deviation (chosen). */
+const mostUncertainDb = 0.4;
 
 /** Whether a law still turns a step of 6 dB at the generator into 6 dB; `null` where it does not reach. */
 export function lawCheck({ law }: FittedLaw, beforeDb: Estimate, afterDb: Estimate): LawCheck | null {
@@ -61,8 +58,6 @@ export function lawCheck({ law }: FittedLaw, beforeDb: Estimate, afterDb: Estima
 	if (!before || !after) return null;
 	const step = difference(before, after);
 	const inputDb = { value: Math.abs(step.value), uncertainty: step.uncertainty };
-	const reachDb = sigmas * (step.uncertainty ?? 0);
-	const missDb = Math.abs(inputDb.value - 6);
-	if (missDb > Math.max(holdsWithinDb, reachDb)) return { inputDb, verdict: 'holds no more' };
-	return { inputDb, verdict: reachDb > mostReachDb ? 'uncertain' : 'holds' };
+	if (!isStepHeld(inputDb)) return { inputDb, verdict: 'holds no more' };
+	return { inputDb, verdict: (step.uncertainty ?? 0) > mostUncertainDb ? 'uncertain' : 'holds' };
 }

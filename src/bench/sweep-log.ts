@@ -7,6 +7,8 @@ export interface KeptSweepPoint {
 	readonly frequencyHz: number;
 	readonly levelDb: number;
 	readonly uncertaintyDb: number | null;
+	/** What it was read with; `null` for a point of a file. */
+	readonly instrument: string | null;
 	/** What its decibels count from; levels of different references do not make one curve. */
 	readonly reference: string;
 	readonly isStruck: boolean;
@@ -50,7 +52,7 @@ export function afterSweepEntry(sweeps: readonly RunSweep[], { id, atMs, what }:
 		case 'sweep named':
 			return sweeps.map((own) => (own.id === what.sweep ? { ...own, name: what.name.trim() || null } : own));
 		case 'sweep point': {
-			const { levelDb, reference } = what.reading;
+			const { levelDb, reference, instrument } = what.reading;
 			if (levelDb === null) return sweeps;
 			const isUpsideDown = what.isGeneratorLevel === true;
 			return withPoints(what.sweep, [
@@ -59,6 +61,7 @@ export function afterSweepEntry(sweeps: readonly RunSweep[], { id, atMs, what }:
 					frequencyHz: what.frequencyHz,
 					levelDb: isUpsideDown ? -levelDb.value : levelDb.value,
 					uncertaintyDb: levelDb.uncertainty,
+					instrument,
 					reference: isUpsideDown ? `generator ${reference}` : reference,
 					isStruck: false,
 				},
@@ -67,7 +70,7 @@ export function afterSweepEntry(sweeps: readonly RunSweep[], { id, atMs, what }:
 		case 'sweep file':
 			return withPoints(
 				what.sweep,
-				what.points.map((point) => ({ ...point, entry: id, reference: 'file', isStruck: false })),
+				what.points.map((point) => ({ ...point, entry: id, instrument: null, reference: 'file', isStruck: false })),
 			);
 		case 'struck':
 			return sweeps.map((own) => ({

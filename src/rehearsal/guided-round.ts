@@ -57,7 +57,7 @@ const mostActs = 8;
  */
 export function guidedRound(
 	strip: StripInHand,
-	plain: Pick<ResponseQuestion, 'ifHz' | 'toneHz' | 'aim'>,
+	plain: Pick<ResponseQuestion, 'ifHz' | 'toneHz' | 'aim' | 'law'>,
 	meterDb: number,
 	nudgeTurns: number,
 ): GuidedRound {
@@ -96,7 +96,7 @@ export function guidedRound(
 		const reference = read(act.generatorHz);
 		nudges.push({ ...before, points: [...before.points, reference] });
 		const offDb = reference.levelDb - act.referenceDb;
-		const carriedDb = Math.abs(offDb) > act.carryDb ? offDb : 0;
+		const carriedDb = Math.abs(offDb) > act.carryDb ? act.carryShare * offDb : 0;
 		strip.follow({ ...act, expectedDb: act.expectedDb + carriedDb }, nudgeTurns);
 		const points = proposedSweep(plain.ifHz, 'setting', [], read, [read(act.generatorHz)]);
 		nudges.push({ name: act.adjuster, points, aimedHz: act.moveHz });

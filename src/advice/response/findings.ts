@@ -1,10 +1,12 @@
 import type { Aim } from '#core/estimate/aim.ts';
+import { isStepHeld } from '#core/estimate/avc-law.ts';
 import type { Compression } from '#core/estimate/compression.ts';
 import type { CurveReading } from '#core/estimate/curve-reading.ts';
 import type { PoleFit } from '#core/estimate/pole-fit.ts';
 import { twinBand } from '#core/estimate/twins.ts';
 import { kilocycleWords } from '#record/estimate-words.ts';
 import type { IfStripFacts } from '#record/if-strip.ts';
+import type { MeasuredSweep } from './measured-sweep.ts';
 import type { ResponseQuestion } from './response-question.ts';
 
 /** Something that a curve shows, in one word for programs and a sentence for people. */
@@ -18,6 +20,8 @@ export interface Finding {
 		| 'short sweep'
 		| 'signal too strong'
 		| 'detector knee'
+		| 'outside law'
+		| 'law holds no more'
 		| 'meter assumed'
 		| 'few points'
 		| 'generator'
@@ -111,6 +115,36 @@ export function compressionFindings({ of6Db }: Compression): readonly Finding[] 
 		];
 	}
 	return [];
+}
+
+/** What an AVC law of the set leaves out, and whether it still holds by a second sweep 6 dB weaker or stronger. */
+export function lawFindings(
+	{ levelsAt, outsideLaw, compressed }: Pick<MeasuredSweep, 'levelsAt' | 'outsideLaw' | 'compressed'>,
+	{ law }: Pick<ResponseQuestion, 'law'>,
+): readonly Finding[] {
+	if (!law) return [];
+	if (levelsAt === 'output') {
+		return [
+			{
+				kind: 'outside law',
+				words: 'The AVC law reaches too few of these readings: the curve is shown as it was read.',
+			},
+		];
+	}
+	const found: Finding[] = [];
+	if (outsideLaw > 0) {
+		found.push({
+			kind: 'outside law',
+			words: `${outsideLaw === 1 ? '1 reading lies' : `${outsideLaw} readings lie`} outside the AVC law and ${outsideLaw === 1 ? 'is' : 'are'} left out of the figures.`,
+		});
+	}
+	if (compressed && !isStepHeld(compressed.of6Db)) {
+		found.push({
+			kind: 'law holds no more',
+			words: `A 6 dB step of the generator is ${compressed.of6Db.value.toFixed(1)} dB at the input by the AVC law: the law holds no more. Was the volume moved, or a part or a tube changed? Show the curve as it was read, or measure the law anew.`,
+		});
+	}
+	return found;
 }
 
 /** Why one sweep names no adjuster. */

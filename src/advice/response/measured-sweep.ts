@@ -4,18 +4,27 @@ import { isRefused } from '#core/estimate/fit-gate.ts';
 import { type CurvePoint, scatterDb } from '#core/estimate/level-noise.ts';
 import type { Nudge } from '#core/estimate/nudge-fit.ts';
 import { fitPoles, type PoleFit, type SweepConditions } from '#core/estimate/pole-fit.ts';
+import { asRead, byLaw, byTwoSweeps, type ReadingScale } from '#core/estimate/reading-scale.ts';
 import type { ResponseQuestion } from './response-question.ts';
 
 /** A base sweep with what was found of it, before any nudge. */
 export interface MeasuredSweep {
-	/** The base sweep, AVC and detector taken out where a second sweep showed them. */
+	/** The base sweep, AVC and detector taken out by a law of the set, or where a second sweep showed them. */
 	readonly points: readonly CurvePoint[];
 	/** What was read after each nudge, likewise. */
 	readonly nudges: readonly Nudge[];
+	/** How the meter's readings stand to those points. */
+	readonly scale: ReadingScale;
+	/** What the points' decibels count: the input, by a law of the set, or what the meter shows. */
+	readonly levelsAt: 'input' | 'output';
+	/** Readings that the law does not reach; they are left out. */
+	readonly outsideLaw: number;
+	/** Standard uncertainty of a reading of the meter, in its own decibels. */
 	readonly meterDb: number;
 	/** The meter's uncertainty was neither given nor could it be had from the readings' scatter. */
 	readonly isMeterAssumed: boolean;
 	readonly curve: CurveReading;
+	/** What the second sweep says; at the input: whether the law still holds. */
 	readonly compressed: Compression | null;
 	/** `null` when there are too few points. */
 	readonly fit: PoleFit | null;
@@ -29,6 +38,8 @@ const usualMeterDb = 0.2;
 const mostFollowing = 3.7;
 /** What a fit may leave in rows of one sign without harm, in decibels (chosen). */
 const negligibleDb = 0.05;
+/** Fewest frequencies that show a curve. */
+const fewestOfCurve = 5;
 /** Fewest points for so many resonances: two unknowns each, the gain, and something to judge them by. */
 const fewestForModel = (windingCount: number): number => 2 * windingCount + 5;
 
@@ -36,45 +47,83 @@ function conditionsOf({ ifHz, toneHz, generatorHz }: ResponseQuestion, meterDb: 
 	return { ifHz, toneHz, generatorHz, meterDb };
 }
 
+/** The points of a sweep on a scale, those that it does not reach left out. */
+const onScale = (points: readonly CurvePoint[], { curve }: ReadingScale): readonly CurvePoint[] =>
+	points.flatMap((point) => curve(point) ?? []);
+
+/** Whether a sweep still shows a curve: five frequencies. */
+const isCurve = (points: readonly CurvePoint[]): boolean =>
+	new Set(points.map(({ frequencyHz }) => frequencyHz)).size >= fewestOfCurve;
+
+/** How a question's readings are brought to one straight scale. */
+interface Straightening {
+	readonly scaleWith: (meterDb: number) => ReadingScale;
+	readonly levelsAt: MeasuredSweep['levelsAt'];
+	readonly compressed: Compression | null;
+}
+
+function comparedSweeps(base: readonly CurvePoint[], second: readonly CurvePoint[] | null, meterDb: number) {
+	if (second === null || base.length === 0 || second.length === 0) return null;
+	const top = (points: readonly CurvePoint[]): number => Math.max(...points.map(({ levelDb }) => levelDb));
+	return compression(base, second, meterDb, top(second) < top(base) ? 6 : -6);
+}
+
+function straightening({ base, second, law }: ResponseQuestion, meterDb: number): Straightening {
+	const lawScale = law && byLaw(law, meterDb);
+	if (lawScale && isCurve(onScale(base, lawScale))) {
+		const compressed = comparedSweeps(onScale(base, lawScale), second && onScale(second, lawScale), meterDb);
+		return { scaleWith: (own) => byLaw(law, own), levelsAt: 'input', compressed };
+	}
+	const compressed = comparedSweeps(base, second, meterDb);
+	const bends = compressed !== null && Math.abs(compressed.of6Db.value - 6) > 2 * (compressed.of6Db.uncertainty ?? 0);
+	// The law holds for whatever was read at either level.
+	const scale = bends ? byTwoSweeps(compressed, Math.max(...base.map(({ levelDb }) => levelDb))) : asRead;
+	return { scaleWith: () => scale, levelsAt: 'output', compressed };
+}
+
 /** Chi-squared per degree so low says that the scatter of neighbours overstated the meter's uncertainty: the curve bends between them. */
 function fitWithScatter(
-	points: readonly CurvePoint[],
+	pointsWith: (meterDb: number) => readonly CurvePoint[],
 	question: ResponseQuestion,
 	meterDb: number,
 ): { fit: PoleFit; meterDb: number } {
-	let fit = fitPoles(points, conditionsOf(question, meterDb), question.windingCount);
+	const fitted = (own: number): PoleFit =>
+		fitPoles(pointsWith(own), conditionsOf(question, own), question.windingCount);
+	let fit = fitted(meterDb);
 	let better = meterDb;
 	for (let round = 0; round < 3 && fit.chiSquaredPerDegree < 0.8; round++) {
 		better = Math.max(0.01, better * Math.sqrt(fit.chiSquaredPerDegree));
-		fit = fitPoles(points, conditionsOf(question, better), question.windingCount);
+		fit = fitted(better);
 	}
 	return { fit, meterDb: better };
 }
 
 /** What a base sweep says by itself. */
 export function measuredSweep(question: ResponseQuestion): MeasuredSweep {
-	const { base, second, ifHz } = question;
+	const { base, ifHz, windingCount } = question;
 	const scatter = question.meterDb === null ? scatterDb(base) : null;
 	let meterDb = question.meterDb ?? scatter ?? usualMeterDb;
-	const mean = (points: readonly CurvePoint[]): number => Math.max(...points.map(({ levelDb }) => levelDb));
-	const isWeaker = second !== null && mean(second) < mean(base);
-	const compressed = second && compression(base, second, meterDb, isWeaker ? 6 : -6);
-	const bends = compressed !== null && Math.abs(compressed.of6Db.value - 6) > 2 * (compressed.of6Db.uncertainty ?? 0);
-	// The law holds for whatever was read at either level.
-	const straight = bends
-		? ({ ...point }: CurvePoint) => ({ ...point, levelDb: compressed.inputDb(point.levelDb) })
-		: null;
-	const points = straight ? base.map(straight) : base;
+	const { scaleWith, levelsAt, compressed } = straightening(question, meterDb);
+	const pointsWith = (own: number): readonly CurvePoint[] => onScale(base, scaleWith(own));
 	let fit: PoleFit | null = null;
-	if (points.length >= fewestForModel(question.windingCount)) {
-		if (question.meterDb === null && scatter !== null) ({ fit, meterDb } = fitWithScatter(points, question, meterDb));
-		else fit = fitPoles(points, conditionsOf(question, meterDb), question.windingCount);
+	if (pointsWith(meterDb).length >= fewestForModel(windingCount)) {
+		if (question.meterDb === null && scatter !== null)
+			({ fit, meterDb } = fitWithScatter(pointsWith, question, meterDb));
+		else fit = fitPoles(pointsWith(meterDb), conditionsOf(question, meterDb), windingCount);
 	}
+	const scale = scaleWith(meterDb);
+	const points = onScale(base, scale);
+	const nudges = question.nudges.map((nudge) => ({ ...nudge, points: onScale(nudge.points, scale) }));
+	const count = (sweeps: readonly (readonly CurvePoint[])[]): number =>
+		sweeps.reduce((sum, sweep) => sum + sweep.length, 0);
 	return {
 		points,
-		nudges: straight
-			? question.nudges.map((nudge) => ({ ...nudge, points: nudge.points.map(straight) }))
-			: question.nudges,
+		nudges,
+		scale,
+		levelsAt,
+		outsideLaw:
+			count([base, ...question.nudges.map((nudge) => nudge.points)]) -
+			count([points, ...nudges.map((nudge) => nudge.points)]),
 		meterDb,
 		isMeterAssumed: question.meterDb === null && scatter === null,
 		curve: readCurve(points, meterDb, ifHz),

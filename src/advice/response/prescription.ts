@@ -1,5 +1,6 @@
 import type { AdjusterVerdict } from '#core/estimate/adjuster-verdict.ts';
 import { type AimedStrip, madeUp } from '#core/estimate/aim.ts';
+import type { ReadingScale } from '#core/estimate/reading-scale.ts';
 import { levelFunction } from '#core/estimate/response-model.ts';
 import { stripModel, stripPlaces } from '#core/estimate/strip-model.ts';
 
@@ -11,13 +12,15 @@ export interface Prescription {
 	/** How many nudges' worth; `null` for a winding that was not nudged. */
 	readonly timesNudge: number | null;
 	readonly generatorHz: number;
-	/** What the meter should read before the turn, on the scale of the base sweep. */
+	/** What the meter should show before the turn, in its own decibels. */
 	readonly referenceDb: number;
-	/** What it should read after it. */
+	/** What it should show after it. */
 	readonly expectedDb: number;
 	readonly toleranceDb: number;
 	/** How far the reading before the turn may differ before the difference is carried on to the mark: less is chance. */
 	readonly carryDb: number;
+	/** How much of that difference is carried on: 1 but where AVC flattens one of the two readings more than the other. */
+	readonly carryShare: number;
 	/** How far the circuit may be off when the reading is within the tolerance. */
 	readonly toleranceHz: number;
 	/** Whether the reading rises or falls on the way, or rises to a peak and then falls to the mark. */
@@ -38,7 +41,10 @@ export interface PrescriptionGround {
 	readonly aimed: ArrayLike<number>;
 	readonly ifHz: number;
 	readonly toneHz: number;
+	/** Standard uncertainty of a reading of the meter. */
 	readonly meterDb: number;
+	/** How the meter's readings stand to the strip's own levels. */
+	readonly scale: ReadingScale;
 	/** A circuit nearer to its aim than its share of uncertainty is left alone; nought before anything was set. */
 	readonly patience: number;
 }
@@ -54,8 +60,9 @@ interface Way {
 	readonly generatorHz: number;
 	readonly referenceDb: number;
 	readonly expectedDb: number;
-	/** Decibels per hertz of the circuit at the end of the way. */
+	/** Decibels that the meter moves per hertz of the circuit at the end of the way. */
 	readonly slopeDbPerHz: number;
+	readonly carryShare: number;
 	readonly approach: Prescription['approach'];
 	readonly score: number;
 }
@@ -73,33 +80,37 @@ function levelBy(ground: PrescriptionGround, circuit: number): LevelAt {
 	};
 }
 
-/** The best place for the generator: where the reading tells most of the circuit at the end, and climbs or falls all the way there. */
-function bestWay(ground: PrescriptionGround, circuit: number, from: number, to: number): Way {
+/** The best place for the generator: where the meter tells most of the circuit at the end, and the reading climbs or falls all the way there; `null` where the meter's scale reaches none. */
+function bestWay(ground: PrescriptionGround, circuit: number, from: number, to: number): Way | null {
 	const levelAt = levelBy(ground, circuit);
-	const ways: Way[] = [];
+	const ways: (Way & { readonly levelDb: number })[] = [];
 	let highestDb = Number.NEGATIVE_INFINITY;
 	for (let offsetHz = -farthestHz; offsetHz <= farthestHz; offsetHz += stepHz) {
 		const generatorHz = ground.ifHz + offsetHz;
 		const path = Array.from({ length: 17 }, (_, index) => levelAt(from + ((to - from) * index) / 16, generatorHz)[0]);
-		const referenceDb = path[0] as number;
-		const expectedDb = path[16] as number;
-		const slope = Math.abs(levelAt(to, generatorHz)[1]);
-		highestDb = Math.max(highestDb, expectedDb);
+		const levelDb = path[16] as number;
+		highestDb = Math.max(highestDb, levelDb);
+		const reference = ground.scale.meter(path[0] as number);
+		const expected = ground.scale.meter(levelDb);
+		if (!reference || !expected) continue;
+		const slope = expected.slopeDbPerDb * Math.abs(levelAt(to, generatorHz)[1]);
 		const isRising = path.every((level, index) => index === 0 || level >= (path[index - 1] as number));
 		const isFalling = path.every((level, index) => index === 0 || level <= (path[index - 1] as number));
 		ways.push({
 			generatorHz,
-			referenceDb,
-			expectedDb,
+			levelDb,
+			referenceDb: reference.readingDb,
+			expectedDb: expected.readingDb,
 			slopeDbPerHz: slope,
+			carryShare: expected.slopeDbPerDb / reference.slopeDbPerDb,
 			approach: isRising ? 'rising' : isFalling ? 'falling' : 'over the peak',
 			// A way over the peak asks more of the hand; it is taken only where it tells half as much again.
 			score: slope * (isRising || isFalling ? 1.5 : 1),
 		});
 	}
 	return ways
-		.filter(({ expectedDb }) => expectedDb > highestDb - mostBelowDb)
-		.reduce((best, way) => (way.score > best.score ? way : best));
+		.filter(({ levelDb }) => levelDb > highestDb - mostBelowDb)
+		.reduce<Way | null>((best, way) => (best === null || way.score > best.score ? way : best), null);
 }
 
 const kc = (hertz: number): string => (hertz / 1e3).toFixed(1);
@@ -116,6 +127,11 @@ const approachWords: Readonly<Record<Prescription['approach'], string>> = {
 	'over the peak': 'It rises to a peak first and then falls to the mark',
 };
 
+/** A difference is carried on whole unless the meter shows clearly more or less of it at the mark (chosen: a fifth). */
+function carryWords(share: number): string {
+	return Math.abs(share - 1) < 0.2 ? 'the difference' : `${share.toFixed(1)} of the difference`;
+}
+
 function prescription(
 	ground: PrescriptionGround,
 	{ name, circuit, nudgeHz, frequencyHz }: AdjusterVerdict,
@@ -125,6 +141,7 @@ function prescription(
 	const moveHz = (to - from) * ground.ifHz;
 	if (Math.abs(moveHz) < nearEnoughHz) return null;
 	const way = bestWay(ground, circuit, from, to);
+	if (!way) return null;
 	const toleranceDb = Math.max(0.3, 1.5 * ground.meterDb);
 	const toleranceHz = toleranceDb / Math.max(way.slopeDbPerHz, 1e-9);
 	if (Math.abs(moveHz) < ground.patience * Math.hypot(frequencyHz.uncertainty ?? 0, toleranceHz)) return null;
@@ -143,12 +160,13 @@ function prescription(
 		expectedDb: way.expectedDb,
 		toleranceDb,
 		carryDb,
+		carryShare: way.carryShare,
 		toleranceHz,
 		approach: way.approach,
 		side,
 		moveHz,
 		words: [
-			`Set the generator to ${kc(way.generatorHz)} kc, ${sideWords}. Tool withdrawn, the meter should read ${way.referenceDb.toFixed(1)} dB; if it is more than ${carryDb.toFixed(1)} dB off, carry the difference on.`,
+			`Set the generator to ${kc(way.generatorHz)} kc, ${sideWords}. Tool withdrawn, the meter should read ${way.referenceDb.toFixed(1)} dB; if it is more than ${carryDb.toFixed(1)} dB off, carry ${carryWords(way.carryShare)} on.`,
 			`${turnWords(direction, timesNudge, name)}, until the meter reads ${way.expectedDb.toFixed(1)} dB (${toleranceDb.toFixed(1)} dB either way will do).`,
 			`${approachWords[way.approach]}; when you have passed it, go back beyond where you began and come again. Then withdraw the tool and read once more.`,
 		].join(' '),

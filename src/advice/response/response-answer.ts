@@ -10,6 +10,7 @@ import {
 	compressionFindings,
 	curveFindings,
 	type Finding,
+	lawFindings,
 	misfitFinding,
 	shapeFindings,
 	twinFinding,
@@ -51,6 +52,8 @@ export interface ResponseAnswer {
 	readonly asymmetryDb5kHz: Estimate | null;
 	readonly adjacent: readonly { readonly offsetHz: number; readonly belowIfDb: Estimate }[];
 	readonly meterDb: number;
+	/** Left out where the curve is judged in what the meter shows. */
+	readonly levelsAt?: 'input';
 	readonly compression?: { readonly stepDb: number; readonly of6Db: number };
 	readonly poles: readonly { readonly frequencyHz: Estimate; readonly q: Estimate }[];
 	readonly chiSquaredPerDegree: number | null;
@@ -159,7 +162,7 @@ interface Judged {
 }
 
 /** What nudges say: where each adjuster's circuit is, what each aim costs, and the acts that reach the chosen one. */
-function judged(strip: StripFit, question: ResponseQuestion, meterDb: number): Judged {
+function judged(strip: StripFit, question: ResponseQuestion, { meterDb, scale }: MeasuredSweep): Judged {
 	const { ifHz, toneHz, nudges, aim } = question;
 	const verdicts = adjusterVerdicts(strip, nudges, ifHz);
 	const after = stripAfter(strip);
@@ -177,7 +180,7 @@ function judged(strip: StripFit, question: ResponseQuestion, meterDb: number): J
 		nudges.slice(lastSweep + 1).flatMap(({ name, aimedHz }) => (aimedHz === undefined ? [] : name)),
 	);
 	const patience = lastSweep < 0 ? 0 : provedPatience;
-	const ground = { parameters: after, gainDb, ifHz, toneHz, meterDb, patience };
+	const ground = { parameters: after, gainDb, ifHz, toneHz, meterDb, scale, patience };
 	const open = verdicts.filter(({ name }) => !isSet.has(name));
 	return {
 		adjusters: verdicts.map((verdict) => adjusterAnswer(verdict, (strip.circuits[0] as number) >> 1)),
@@ -202,10 +205,11 @@ function latestCurve({ nudges, meterDb, curve }: MeasuredSweep, ifHz: number): C
 }
 
 function sweepFindings(measured: MeasuredSweep, curve: CurveReading, question: ResponseQuestion): readonly Finding[] {
-	const { compressed, fit, isMeterAssumed, meterDb } = measured;
+	const { compressed, fit, isMeterAssumed, meterDb, levelsAt, points } = measured;
 	const found: Finding[] = [
 		...shapeFindings(question),
-		...(compressed ? compressionFindings(compressed) : []),
+		...lawFindings(measured, question),
+		...(compressed && levelsAt === 'output' ? compressionFindings(compressed) : []),
 		...curveFindings(curve, question.ifHz),
 	];
 	if (isMeterAssumed) {
@@ -217,7 +221,7 @@ function sweepFindings(measured: MeasuredSweep, curve: CurveReading, question: R
 	if (!fit) {
 		found.push({
 			kind: 'few points',
-			words: `${measured.points.length} points show the curve but not its circuits. Read 25 or more over 25 kc either side of the IF.`,
+			words: `${points.length} points show the curve but not its circuits. Read 25 or more over 25 kc either side of the IF.`,
 		});
 	}
 	return found;
@@ -259,7 +263,7 @@ export function analyseResponse(question: ResponseQuestion): ResponseAnalysis {
 			);
 			strip = null;
 		} else {
-			told = judged(strip, question, meterDb);
+			told = judged(strip, question, measured);
 			findings.push(...told.findings);
 		}
 	}
@@ -277,6 +281,7 @@ export function analyseResponse(question: ResponseQuestion): ResponseAnalysis {
 		asymmetryDb5kHz: curve.asymmetryDb5kHz,
 		adjacent: curve.adjacent,
 		meterDb,
+		...(measured.levelsAt === 'input' ? { levelsAt: 'input' } : {}),
 		...(compressed ? { compression: { stepDb: compressed.stepDb.value, of6Db: compressed.of6Db.value } } : {}),
 		poles: fit && refused === undefined ? polesOf(fit, ifHz) : [],
 		chiSquaredPerDegree,

@@ -1,4 +1,5 @@
 import type { Aim } from '#core/estimate/aim.ts';
+import type { AvcLaw } from '#core/estimate/avc-law.ts';
 import type { CurvePoint } from '#core/estimate/level-noise.ts';
 import type { Nudge } from '#core/estimate/nudge-fit.ts';
 import type { IfStripFacts } from '#record/if-strip.ts';
@@ -18,6 +19,8 @@ export interface ResponseQuestion {
 	readonly meterDb: number | null;
 	/** Standard uncertainty of each frequency as set. */
 	readonly generatorHz: number;
+	/** AVC law of the set, of the meter that all of this was read with at one level of the generator: the curve is then judged at the input. */
+	readonly law?: AvcLaw;
 	readonly aim: Aim;
 	/** Tuned windings of the strip: 4 for two double-tuned transformers; adjusters are named for these only. */
 	readonly windingCount: number;

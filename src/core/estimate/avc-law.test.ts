@@ -6,7 +6,7 @@ import { tm517 } from '#core/receiver/designs/tm-517.ts';
 import { SteadyState } from '#core/receiver/operating-point.ts';
 import { standardTone } from '#core/receiver/signal.ts';
 import { tamperedSet } from '#core/receiver/truth.ts';
-import { avcLaw, inputOf } from './avc-law.ts';
+import { avcLaw, inputOf, outputOf } from './avc-law.ts';
 
 /** A closed form with a knee at 0 dB: a decibel for a decibel far below it, a quarter of that far above. */
 const kneeDb = (inputDb: number): number => inputDb - 0.75 * 10 * Math.log10(1 + 10 ** (inputDb / 10));
@@ -85,4 +85,17 @@ test('readings of a simulated set are turned back within 0.3 dB over 40 dB, and 
 	// Chi squared per reading: 1 when the uncertainties are right.
 	expect(squares / count).toBeGreaterThan(0.5);
 	expect(squares / count).toBeLessThan(1.6);
+});
+
+test('what an input reads is the law the other way', () => {
+	const law = avcLaw(
+		[0, 3, 6, 9, 12, 15].map((inputDb) => ({ inputDb, outputDb: 10 * Math.log10(1 + inputDb), uncertaintyDb: 0.01 })),
+	);
+	if (!law) throw new Error('no law');
+	for (const inputDb of [0, 1.3, 4.4, 8, 14.9, 15]) {
+		const shown = outputOf(law, inputDb);
+		expect(inputOf(law, { value: shown?.readingDb ?? Number.NaN, uncertainty: null })?.value).toBeCloseTo(inputDb, 6);
+	}
+	expect(outputOf(law, -0.1)).toBeNull();
+	expect(outputOf(law, 15.1)).toBeNull();
 });

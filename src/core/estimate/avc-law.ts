@@ -135,3 +135,32 @@ export function inputOf({ places }: AvcLaw, reading: Estimate): InputLevel | nul
 		scatterDb: reading.uncertainty === null ? null : reading.uncertainty / slopeDbPerDb,
 	};
 }
+
+/** What a meter shows for a level on another scale. */
+export interface ShownLevel {
+	readonly readingDb: number;
+	/** Decibels that the meter moves for one of the other scale. */
+	readonly slopeDbPerDb: number;
+}
+
+/** What an input reads, AVC and detector included: the law the other way. `null` outside its places. */
+export function outputOf({ places }: AvcLaw, inputDb: number): ShownLevel | null {
+	const at = places.findIndex((place, k) => {
+		const next = places[k + 1];
+		return next !== undefined && place.inputDb <= inputDb && inputDb <= next.inputDb;
+	});
+	const low = places[at];
+	const high = places[at + 1];
+	if (!low || !high) return null;
+	const { outputDb, slopeDbPerDb } = between(low, high, (inputDb - low.inputDb) / (high.inputDb - low.inputDb));
+	return { readingDb: outputDb, slopeDbPerDb };
+}
+
+/** A law that turns 6 dB into something else by more than this holds no more (chosen: what a law is to be good for). */
+const holdsWithinDb = 0.3;
+const holdsSigmas = 2.5;
+
+/** Whether a law makes 6 dB of a step of 6 dB at the generator, within what is known of it. @param step decibels at the input by the law */
+export function isStepHeld(step: Estimate): boolean {
+	return Math.abs(step.value - 6) <= Math.max(holdsWithinDb, holdsSigmas * (step.uncertainty ?? 0));
+}

@@ -121,7 +121,7 @@ export function compression(
 	const bends = new Bends(topDb, Math.min(...pairs.map(({ weakDb }) => weakDb)));
 	const bend = fittedBends(bends, pairs, stepDb);
 	const read = top.reduce((sum, { strongDb, weakDb }) => sum + strongDb - weakDb, 0) / top.length;
-	const uncertainty = (Math.SQRT2 * meterDb) / Math.sqrt(top.length);
+	const uncertainty = Math.hypot(...top.map(({ sigmaDb }) => sigmaDb)) / top.length;
 	return {
 		stepDb: { value: read, uncertainty },
 		of6Db: { value: (read * 6) / stepDb, uncertainty: (uncertainty * 6) / stepDb },

@@ -19,7 +19,7 @@ export class AvcLaws {
 	}
 
 	/** The laws for readings of a meter with the generator's lead at a point. */
-	at(stands: RunState, point: string, reading: LevelReading | null): LawStanding {
+	at(stands: RunState, point: string, reading: Pick<LevelReading, 'instrument' | 'reference'> | null): LawStanding {
 		return lawFor(stands.avc, this.#elsewhere, point, reading);
 	}
 
