@@ -52,7 +52,7 @@ test('far above the knee a law of the set gives the curve its true width, which 
 		const { answer, measured } = analyseResponse({ ...question, base, law: held.law });
 		expect(bare.answer.levelsAt).toBeUndefined();
 		expect(answer.levelsAt).toBe('input');
-		expect(measured.outsideLaw).toBe(0);
+		expect(measured.outsideLawCount).toBe(0);
 		expect(widthOf(bare.measured.curve) / truth).toBeGreaterThan(1.25);
 		// The set's own gain, and with it what feeds back, is another at each reading: the curve is not one curve to better than that.
 		expect(Math.abs(widthOf(measured.curve) / truth - 1)).toBeLessThan(0.06);

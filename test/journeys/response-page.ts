@@ -30,3 +30,12 @@ export async function reads(page: Page, press: string): Promise<number> {
 	const words = (await page.locator('.now-reads').textContent()) ?? '';
 	return Number(/Now (-?[\d.]+) dB/.exec(words)?.[1] ?? Number.NaN);
 }
+
+/** Turns one adjuster of the virtual set by an eighth, clockwise, and reads what the page wants after it. */
+export async function nudge(page: Page, name: string): Promise<void> {
+	await page.getByRole('button', { name: 'Nudge an adjuster' }).click();
+	await page.getByRole('button', { name, exact: true }).click();
+	await page.getByRole('button', { name: '+ 1/8' }).click();
+	await page.getByRole('button', { name: 'It is turned' }).click();
+	await readAll(page);
+}

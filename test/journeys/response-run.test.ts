@@ -1,20 +1,12 @@
 import type { Page } from 'playwright-core';
 import { afterEach, expect, test } from 'vitest';
 import { axeFaults, journalOf, openPage } from './open-page.ts';
-import { nameRuns, openResponse, readAll, reads } from './response-page.ts';
+import { nameRuns, nudge, openResponse, readAll, reads } from './response-page.ts';
 
 const closing: (() => Promise<void>)[] = [];
 afterEach(async () => {
 	for (const close of closing.splice(0)) await close();
 });
-
-async function nudge(page: Page, name: string): Promise<void> {
-	await page.getByRole('button', { name: 'Nudge an adjuster' }).click();
-	await page.getByRole('button', { name, exact: true }).click();
-	await page.getByRole('button', { name: '+ 1/8' }).click();
-	await page.getByRole('button', { name: 'It is turned' }).click();
-	await readAll(page);
-}
 
 /** Follows one act as a careful hand would: coarse steps until the mark is passed, then fine ones back to it. */
 async function follow(page: Page, words: string): Promise<void> {

@@ -119,7 +119,7 @@ export function compressionFindings({ of6Db }: Compression): readonly Finding[] 
 
 /** What an AVC law of the set leaves out, and whether it still holds by a second sweep 6 dB weaker or stronger. */
 export function lawFindings(
-	{ levelsAt, outsideLaw, compressed }: Pick<MeasuredSweep, 'levelsAt' | 'outsideLaw' | 'compressed'>,
+	{ levelsAt, outsideLawCount, compressed }: Pick<MeasuredSweep, 'levelsAt' | 'outsideLawCount' | 'compressed'>,
 	{ law }: Pick<ResponseQuestion, 'law'>,
 ): readonly Finding[] {
 	if (!law) return [];
@@ -132,10 +132,10 @@ export function lawFindings(
 		];
 	}
 	const found: Finding[] = [];
-	if (outsideLaw > 0) {
+	if (outsideLawCount > 0) {
 		found.push({
 			kind: 'outside law',
-			words: `${outsideLaw === 1 ? '1 reading lies' : `${outsideLaw} readings lie`} outside the AVC law and ${outsideLaw === 1 ? 'is' : 'are'} left out of the figures.`,
+			words: `${outsideLawCount === 1 ? '1 reading lies' : `${outsideLawCount} readings lie`} outside the AVC law and ${outsideLawCount === 1 ? 'is' : 'are'} left out of the figures.`,
 		});
 	}
 	if (compressed && !isStepHeld(compressed.of6Db)) {

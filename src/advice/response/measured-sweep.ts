@@ -18,7 +18,7 @@ export interface MeasuredSweep {
 	/** What the points' decibels count: the input, by a law of the set, or what the meter shows. */
 	readonly levelsAt: 'input' | 'output';
 	/** Readings that the law does not reach; they are left out. */
-	readonly outsideLaw: number;
+	readonly outsideLawCount: number;
 	/** Standard uncertainty of a reading of the meter, in its own decibels. */
 	readonly meterDb: number;
 	/** The meter's uncertainty was neither given nor could it be had from the readings' scatter. */
@@ -72,7 +72,7 @@ function straightening({ base, second, law }: ResponseQuestion, meterDb: number)
 	const lawScale = law && byLaw(law, meterDb);
 	if (lawScale && isCurve(onScale(base, lawScale))) {
 		const compressed = comparedSweeps(onScale(base, lawScale), second && onScale(second, lawScale), meterDb);
-		return { scaleWith: (own) => byLaw(law, own), levelsAt: 'input', compressed };
+		return { scaleWith: (sigmaDb) => byLaw(law, sigmaDb), levelsAt: 'input', compressed };
 	}
 	const compressed = comparedSweeps(base, second, meterDb);
 	const bends = compressed !== null && Math.abs(compressed.of6Db.value - 6) > 2 * (compressed.of6Db.uncertainty ?? 0);
@@ -87,8 +87,8 @@ function fitWithScatter(
 	question: ResponseQuestion,
 	meterDb: number,
 ): { fit: PoleFit; meterDb: number } {
-	const fitted = (own: number): PoleFit =>
-		fitPoles(pointsWith(own), conditionsOf(question, own), question.windingCount);
+	const fitted = (sigmaDb: number): PoleFit =>
+		fitPoles(pointsWith(sigmaDb), conditionsOf(question, sigmaDb), question.windingCount);
 	let fit = fitted(meterDb);
 	let better = meterDb;
 	for (let round = 0; round < 3 && fit.chiSquaredPerDegree < 0.8; round++) {
@@ -104,7 +104,7 @@ export function measuredSweep(question: ResponseQuestion): MeasuredSweep {
 	const scatter = question.meterDb === null ? scatterDb(base) : null;
 	let meterDb = question.meterDb ?? scatter ?? usualMeterDb;
 	const { scaleWith, levelsAt, compressed } = straightening(question, meterDb);
-	const pointsWith = (own: number): readonly CurvePoint[] => onScale(base, scaleWith(own));
+	const pointsWith = (sigmaDb: number): readonly CurvePoint[] => onScale(base, scaleWith(sigmaDb));
 	let fit: PoleFit | null = null;
 	if (pointsWith(meterDb).length >= fewestForModel(windingCount)) {
 		if (question.meterDb === null && scatter !== null)
@@ -121,7 +121,7 @@ export function measuredSweep(question: ResponseQuestion): MeasuredSweep {
 		nudges,
 		scale,
 		levelsAt,
-		outsideLaw:
+		outsideLawCount:
 			count([base, ...question.nudges.map((nudge) => nudge.points)]) -
 			count([points, ...nudges.map((nudge) => nudge.points)]),
 		meterDb,
