@@ -2,6 +2,7 @@ import { type Language, usualLanguage } from './language.ts';
 import type { Parsed } from './parsed.ts';
 import { siValue } from './quantity.ts';
 import type { Adjuster, Band, SetCard } from './set-card.ts';
+import { setName } from './set-name.ts';
 
 /** Something taken for granted because the card does not say; shown with the sheet. */
 export interface Assumption {
@@ -150,7 +151,7 @@ export function setFacts(card: SetCard, language: Language = usualLanguage): Par
 		ok: true,
 		value: {
 			card,
-			name: [card.maker, card.model].filter(Boolean).join(' ') || 'unnamed set',
+			name: setName(card),
 			ifHz: aimed ? siValue('frequency', aimed.frequency) : null,
 			bands,
 			adjusters: card.adjusters ?? [],

@@ -1,6 +1,7 @@
 import { type Context, Hono } from 'hono';
 import { namedInstrument, namedInstruments } from '#record/named-instrument.ts';
 import { checkSetCard } from '#record/set-card-file.ts';
+import { setName } from '#record/set-name.ts';
 import type { Album } from '#storage/album.ts';
 import { instrumentDrawer } from '#storage/instrument-drawer.ts';
 import type { Shelf } from '#storage/shelf.ts';
@@ -56,7 +57,7 @@ export function apiRoutes(house: House): Hono {
 				total,
 				sets: sets.map(({ id, card, changedAtMs }) => ({
 					id,
-					name: [card.maker, card.model].filter(Boolean).join(' ') || 'unnamed set',
+					name: setName(card),
 					year: card.year ?? null,
 					changedAtMs,
 					runs: runs.get(id) ?? 0,
