@@ -1,6 +1,10 @@
 import { beforeAll, expect, test } from 'vitest';
+import { gateFor } from '../src/advice/gates.ts';
 import { makeSheet } from '../src/advice/sheet.ts';
 import { usualOptions } from '../src/advice/sheet-options.ts';
+import { usualGear } from '../src/advice/tests/gear.ts';
+import { standardTests } from '../src/advice/tests/procedures.ts';
+import { judgeTriage, triageQuestions } from '../src/advice/triage.ts';
 import { spoken } from '../src/record/language.ts';
 import type { RunEntry } from '../src/record/run.ts';
 import { setFacts } from '../src/record/set-facts.ts';
@@ -84,6 +88,46 @@ test('another language reaches every word of the sheet', () => {
 		day: '1',
 	});
 	expect(untold(document)).toEqual([]);
+});
+
+test('another language reaches every word of gates, triage and the tests as procedures', () => {
+	const { facts } = paper();
+	const gates = (['first hook-up', 'power-up', 'resume', 'new contact'] as const).map((moment) =>
+		gateFor(moment, facts, 'antenna through dummy', invented),
+	);
+	const questions = triageQuestions(facts, invented);
+	const answered = (answer: string) =>
+		judgeTriage(
+			facts,
+			Object.fromEntries(questions.map(({ id }) => [id, id === 'b-plus' ? '50 V' : answer])),
+			invented,
+		);
+	const procedures = standardTests(facts, usualGear(facts, 'before'), [], invented);
+	const words = [
+		...gates.flatMap(({ title, cautions, confirmations, measurements }) => [
+			title,
+			...[...cautions, ...confirmations].map((one) => one.words),
+			...measurements.flatMap((one) => [one.words, one.otherwise]),
+		]),
+		...[answered('yes'), answered('no'), answered('')].flatMap((verdict) => [
+			verdict.words,
+			...verdict.reasons,
+			...verdict.wouldChange,
+		]),
+		...procedures.flatMap(({ title, measures, source, steps, budget, asks, hookUp }) => [
+			title,
+			measures,
+			source.words.replace(/\[[^\]]*\]/g, ''),
+			...steps,
+			...budget,
+			...asks.flatMap((ask) => [ask.label, ask.words]),
+			hookUp.point,
+			hookUp.why,
+		]),
+	];
+	const units = ['V', 'uV', 'mV', 'mfd', 'kHz', 'Hz', 'dB', 'mmf', 'mW'];
+	const latin = words.flatMap((said) => said.match(/[A-Za-z]+/g) ?? []).filter((word) => !units.includes(word));
+	expect(latin).toEqual([]);
 });
 
 test('every sentence that is printed stands in the list of sentences', () => {

@@ -1,3 +1,4 @@
+import { type Language, usualLanguage } from '#record/language.ts';
 import { parseQuantity } from '#record/quantity.ts';
 import type { SetFacts } from '#record/set-facts.ts';
 import type { Gate, GateMeasurement, GateMoment, GateVerdict } from './caution.ts';
@@ -11,22 +12,25 @@ const mostTouchV = 5;
 /** Filter capacitors are taken for dead below this; chosen: no shock and no spark is felt. */
 const mostRestV = 5;
 
-const titles: Readonly<Record<GateMoment, string>> = {
-	'first hook-up': 'Before the first hook-up',
-	'power-up': 'Before power',
-	resume: 'Before you go on',
-	'new contact': 'Before this new contact',
-};
+const titles = ({ say }: Language): Readonly<Record<GateMoment, string>> => ({
+	'first hook-up': say`Before the first hook-up`,
+	'power-up': say`Before power`,
+	resume: say`Before you go on`,
+	'new contact': say`Before this new contact`,
+});
 
-function liveChassisMeasurements(): readonly GateMeasurement[] {
-	return ['chassis', 'common'].flatMap((point) =>
-		['as it is', 'turned round'].flatMap((plug) =>
-			['on', 'off'].map((power) => ({
+function liveChassisMeasurements({ say }: Language): readonly GateMeasurement[] {
+	const points = { chassis: say`the chassis`, common: say`the common (B-minus)` };
+	const plugs = { 'as it is': say`as it is`, 'turned round': say`turned round` };
+	const powers = { on: say`on`, off: say`off` };
+	return Object.entries(points).flatMap(([point, from]) =>
+		Object.entries(plugs).flatMap(([plug, stands]) =>
+			Object.entries(powers).map(([power, set]) => ({
 				id: `${point}-${plug.replaceAll(' ', '-')}-${power}`,
-				words: `AC volts from ${point === 'common' ? 'the common (B-minus)' : 'the chassis'} to earth, plug ${plug}, set ${power}`,
+				words: say`AC volts from ${from} to earth, plug ${stands}, set ${set}`,
 				quantity: 'AC volts' as const,
 				limitV: mostTouchV,
-				otherwise: 'feed the set through an isolation transformer and measure again',
+				otherwise: say`feed the set through an isolation transformer and measure again`,
 			})),
 		),
 	);
@@ -36,44 +40,52 @@ function liveChassisMeasurements(): readonly GateMeasurement[] {
  * The gate that stands before this moment of the work: cautions, confirmations and, before the first contact with a set that may be live and after a pause, meter readings.
  * @param contact what is going to be touched; each contact has its own gate
  */
-export function gateFor(moment: GateMoment, facts: SetFacts, contact: string): Gate {
+export function gateFor(
+	moment: GateMoment,
+	facts: SetFacts,
+	contact: string,
+	language: Language = usualLanguage,
+): Gate {
+	const { say } = language;
 	const mains = facts.card.supply !== 'battery';
 	const hands = moment !== 'power-up';
 	const fromRest = moment === 'first hook-up' || moment === 'resume';
 	const confirmations = [
 		...(facts.liveChassis
-			? [{ id: 'isolated', words: 'An isolation transformer feeds this set and nothing else.' }]
+			? [{ id: 'isolated', words: say`An isolation transformer feeds this set and nothing else.` }]
 			: []),
-		...(hands ? [{ id: 'unplugged', words: mains ? 'The set is unplugged.' : 'The batteries are disconnected.' }] : []),
+		...(hands
+			? [{ id: 'unplugged', words: mains ? say`The set is unplugged.` : say`The batteries are disconnected.` }]
+			: []),
 		...(moment === 'power-up'
 			? [
-					{ id: 'clear', words: 'Leads are clipped, nothing touches that should not, hands are off.' },
-					{ id: 'load', words: 'The speaker or a load is connected.' },
+					{ id: 'clear', words: say`Leads are clipped, nothing touches that should not, hands are off.` },
+					{ id: 'load', words: say`The speaker or a load is connected.` },
 				]
 			: []),
-		{ id: 'not-alone', words: 'Somebody is near who can switch off and help.' },
+		{ id: 'not-alone', words: say`Somebody is near who can switch off and help.` },
 		...(moment === 'resume'
-			? [{ id: 'same', words: 'Nothing was moved or changed since, or the change is noted.' }]
+			? [{ id: 'same', words: say`Nothing was moved or changed since, or the change is noted.` }]
 			: []),
 	];
 	const dead: readonly GateMeasurement[] = hands
 		? [
 				{
 					id: 'dead',
-					words: 'DC volts across the filter capacitors, set unplugged',
+					words: say`DC volts across the filter capacitors, set unplugged`,
 					quantity: 'DC volts',
 					limitV: mostRestV,
-					otherwise: 'discharge them through a resistor and measure again',
+					otherwise: say`discharge them through a resistor and measure again`,
 				},
 			]
 		: [];
 	return {
 		id: `${moment}: ${contact}`,
 		moment,
-		title: titles[moment],
-		cautions: setCautions(facts),
+		title: titles(language)[moment],
+		cautions: setCautions(facts, language),
 		confirmations,
-		measurements: [...dead, ...(fromRest && facts.liveChassis ? liveChassisMeasurements() : [])],
+		measurements: [...dead, ...(fromRest && facts.liveChassis ? liveChassisMeasurements(language) : [])],
 	};
 }
 

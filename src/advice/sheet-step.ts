@@ -15,6 +15,8 @@ export type Aim = (typeof aims)[number];
 /** How generator and set are joined for a step, as the hook-up drawing shows it. */
 export interface HookUp {
 	readonly connection: Connection;
+	/** What is touched, where the connection does not say it: a gate of its own stands before it. */
+	readonly contact?: 'each grid';
 	/** Where the hot lead goes: "converter grid, pin 8". */
 	readonly point: string;
 	/** Dummy antenna or blocking capacitor, "0.1 mfd", and why. */

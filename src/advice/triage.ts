@@ -81,7 +81,7 @@ const standing = ({ say }: Language): readonly Finding[] => [
 		say`It is weak on at least a part of the band.`,
 		'',
 	),
-	finding('dial', say`Stations at their marks, within a few kilocycles?`, say`Stations are off their marks.`, ''),
+	finding('dial', say`Stations at their marks, within a few kc?`, say`Stations are off their marks.`, ''),
 	finding(
 		'near',
 		say`No station further than 20 kc from its mark?`,
@@ -119,31 +119,38 @@ const chartShare = 0.2;
 const leastBPlusV = { 'ac-dc': 60, transformer: 120, battery: 40, unknown: 40 } as const;
 
 /** What is wrong with B-plus, `null` when nothing is, `undefined` when it was not measured. */
-function bPlusFault(facts: SetFacts, answers: Readonly<Record<string, string>>): string | null | undefined {
-	const measured = parseQuantity('voltage', answers['b-plus'] ?? '');
+function bPlusFault(
+	facts: SetFacts,
+	answers: Readonly<Record<string, string>>,
+	{ say }: Language,
+): string | null | undefined {
+	const typed = answers['b-plus'] ?? '';
+	const measured = parseQuantity('voltage', typed);
 	if (!measured.ok) return undefined;
 	const chart = parseQuantity('voltage', answers['b-plus-chart'] ?? '');
 	if (chart.ok) {
 		const offShare = measured.value / chart.value - 1;
-		return Math.abs(offShare) <= chartShare
-			? null
-			: `B-plus is ${answers['b-plus']}, ${Math.round(Math.abs(offShare) * 100)} % ${offShare < 0 ? 'below' : 'above'} the chart.`;
+		if (Math.abs(offShare) <= chartShare) return null;
+		const offPercent = Math.round(Math.abs(offShare) * 100);
+		return offShare < 0
+			? say`B-plus is ${typed}, ${offPercent} % below the chart.`
+			: say`B-plus is ${typed}, ${offPercent} % above the chart.`;
 	}
 	const leastV = leastBPlusV[facts.card.supply];
 	return measured.value >= leastV
 		? null
-		: `B-plus is ${answers['b-plus']}: less than ${leastV} V, below what sets of this supply have.`;
+		: say`B-plus is ${typed}: less than ${leastV} V, below what sets of this supply have.`;
 }
 
 /** Verdicts on a set that is sound. */
-function ofStanding(wrong: ReadonlySet<string>): Omit<TriageVerdict, 'reasons'> {
+function ofStanding(wrong: ReadonlySet<string>, { say }: Language): Omit<TriageVerdict, 'reasons'> {
 	if (wrong.has('near') || wrong.has('untouched')) {
 		return {
 			kind: 'full alignment',
-			words: 'Full alignment: work the sheet from the IF on, in its order, and keep the way back.',
+			words: say`Full alignment: work the sheet from the IF on, in its order, and keep the way back.`,
 			wouldChange: [
-				'If the screws still stand on the factory\u2019s paint and the dial is near, a touch-up is enough.',
-				'If one adjuster finds no peak within its travel: stop, that is a repair.',
+				say`If the screws still stand on the factory\u2019s paint and the dial is near, a touch-up is enough.`,
+				say`If one adjuster finds no peak within its travel: stop, that is a repair.`,
 			],
 			mayGoOn: true,
 		};
@@ -151,20 +158,20 @@ function ofStanding(wrong: ReadonlySet<string>): Omit<TriageVerdict, 'reasons'> 
 	if (wrong.size > 0) {
 		return {
 			kind: 'touch up',
-			words: 'Touch up: work the sheet in its order, no adjuster further than a quarter turn from its mark.',
+			words: say`Touch up: work the sheet in its order, no adjuster further than a quarter turn from its mark.`,
 			wouldChange: [
-				'An adjuster whose best lies beyond a quarter turn: it was moved, make it a full alignment.',
-				'An adjuster that changes nothing: stop, that is a repair.',
+				say`An adjuster whose best lies beyond a quarter turn: it was moved, make it a full alignment.`,
+				say`An adjuster that changes nothing: stop, that is a repair.`,
 			],
 			mayGoOn: true,
 		};
 	}
 	return {
 		kind: 'leave alone',
-		words: 'Leave it alone: there is nothing to gain that could be heard.',
+		words: say`Leave it alone: there is nothing to gain that could be heard.`,
 		wouldChange: [
-			'A measured sensitivity or IF curve that is worse than it should be.',
-			'A coil, a trimmer or a tube of a tuned stage that was replaced.',
+			say`A measured sensitivity or IF curve that is worse than it should be.`,
+			say`A coil, a trimmer or a tube of a tuned stage that was replaced.`,
 		],
 		mayGoOn: true,
 	};
@@ -175,42 +182,50 @@ function ofStanding(wrong: ReadonlySet<string>): Omit<TriageVerdict, 'reasons'> 
  * Order of the causes and the quarter turn are common practice of the trade.
  * @param answers by id of the question, as typed; `yes` or `no` for plain questions
  */
-export function judgeTriage(facts: SetFacts, answers: Readonly<Record<string, string>>): TriageVerdict {
-	const asked = faultsOf(facts, usualLanguage);
-	const states = standing(usualLanguage);
+export function judgeTriage(
+	facts: SetFacts,
+	answers: Readonly<Record<string, string>>,
+	language: Language = usualLanguage,
+): TriageVerdict {
+	const { say } = language;
+	const asked = faultsOf(facts, language);
+	const states = standing(language);
 	const sick = asked.filter(({ id }) => answers[id] === 'no');
-	const bPlus = bPlusFault(facts, answers);
+	const bPlus = bPlusFault(facts, answers, language);
 	const reasons = [...(bPlus ? [bPlus] : []), ...sick.map(({ ifNot }) => ifNot)];
 	if (reasons.length > 0) {
 		return {
 			kind: 'repair first',
-			words: 'Repair first. A sick set is not aligned: its readings would mislead.',
+			words: say`Repair first. A sick set is not aligned: its readings would mislead.`,
 			reasons,
 			wouldChange: [
-				...(bPlus ? ['Mend the supply, or what loads it, until B-plus is in order.'] : []),
+				...(bPlus ? [say`Mend the supply, or what loads it, until B-plus is in order.`] : []),
 				...sick.map(({ cure }) => cure),
-				'Then work this step again.',
+				say`Then work this step again.`,
 			],
 			mayGoOn: false,
 		};
 	}
 	const open = [...asked, ...states].filter(({ id }) => answers[id] !== 'yes' && answers[id] !== 'no');
-	const missing = [...(bPlus === undefined ? ['B-plus at the filter output'] : []), ...open.map(({ words }) => words)];
+	const missing = [
+		...(bPlus === undefined ? [say`B-plus at the filter output`] : []),
+		...open.map(({ words }) => words),
+	];
 	if (missing.length > 0) {
 		return {
 			kind: 'not settled',
-			words: 'Not settled: what is not known counts as the worse case.',
-			reasons: missing.map((words) => `Still to be answered: ${words}`),
-			wouldChange: ['Measure or listen, and answer.'],
+			words: say`Not settled: what is not known counts as the worse case.`,
+			reasons: missing.map((words) => say`Still to be answered: ${words}`),
+			wouldChange: [say`Measure or listen, and answer.`],
 			mayGoOn: false,
 		};
 	}
 	const wrong = states.filter(({ id }) => answers[id] === 'no');
 	return {
-		...ofStanding(new Set(wrong.map(({ id }) => id))),
+		...ofStanding(new Set(wrong.map(({ id }) => id)), language),
 		reasons:
 			wrong.length > 0
 				? wrong.map(({ ifNot }) => ifNot)
-				: ['It is sound, plays over the whole band, and its dial is true.'],
+				: [say`It is sound, plays over the whole band, and its dial is true.`],
 	};
 }

@@ -56,6 +56,17 @@ test('a run taken up again stands before closed gates', () => {
 	]);
 });
 
+test('a gate that was passed in one language stays passed in another', () => {
+	const step = steps.find(({ id }) => id === 'broadcast-oscillator-high');
+	const british = makeSheet(facts, { ...usualOptions, words: 'UK' });
+	const same = british.ok ? british.value.steps.find(({ id }) => id === step?.id) : undefined;
+	if (!step || !same) throw new Error('no such step');
+	expect(same.hookUp?.point).not.toBe(step.hookUp?.point);
+	const passedGates = ['first hook-up: antenna through dummy', 'power-up: antenna through dummy'];
+	expect(gateBefore(step, { ...noRun('r'), passedGates }, facts)).toBeNull();
+	expect(gateBefore(same, { ...noRun('r'), passedGates }, facts)).toBeNull();
+});
+
 test('going back to a contact that was left asks again', () => {
 	expect(gatesPassed(['if', 'broadcast-oscillator-high', 'if'])[2]).toEqual(['new contact', 'power-up']);
 });

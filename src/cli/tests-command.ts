@@ -2,13 +2,14 @@ import { testAsks } from '#advice/tests/asks.ts';
 import { differenceWords, findingWords } from '#advice/tests/figure-words.ts';
 import { ReadingBook } from '#advice/tests/finding.ts';
 import { testsUnfit } from '#advice/tests/marks.ts';
-import { standardTests } from '#advice/tests/procedures.ts';
+import { sourceWords, standardTests } from '#advice/tests/procedures.ts';
 import { type MomentFindings, type Proof, proofOf } from '#advice/tests/proof.ts';
 import type { StandardTest } from '#advice/tests/standard-test.ts';
 import { runState } from '#bench/run-state.ts';
 import { tuningAtMark, valuesAt } from '#core/receiver/bench-set.ts';
 import { designs } from '#core/receiver/designs/designs.ts';
 import { tamperedSet } from '#core/receiver/truth.ts';
+import { usualLanguage } from '#record/language.ts';
 import { type SetFacts, setFacts } from '#record/set-facts.ts';
 import type { TestGear, TestReading } from '#record/test-reading.ts';
 import { testReadingOf } from '#record/test-words.ts';
@@ -59,7 +60,7 @@ function procedureLines({ title, measures, source, hookUp, steps, budget, cannot
 	return [
 		title,
 		`    measures    ${measures}`,
-		`    follows     ${source.words} (${source.status})`,
+		`    follows     ${sourceWords(source, usualLanguage)}`,
 		`    hook-up     ${hookUp.point}; ${hookUp.dummy}: ${hookUp.why}; ground: ${hookUp.ground}`,
 		...steps.map((words) => `    step        ${words}`),
 		`    uncertainty ${budget.join(', ')}`,

@@ -3,7 +3,7 @@ import { testAsks } from '#advice/tests/asks.ts';
 import { avcCurve } from '#advice/tests/avc.ts';
 import { differenceWords, findingWords, testValueWords } from '#advice/tests/figure-words.ts';
 import { ReadingBook } from '#advice/tests/finding.ts';
-import { followed } from '#advice/tests/procedures.ts';
+import { followed, sourceWords } from '#advice/tests/procedures.ts';
 import type { MomentFindings } from '#advice/tests/proof.ts';
 import { bandChart } from '#draw/band-chart.ts';
 import { printed } from '#draw/printed.ts';
@@ -188,7 +188,7 @@ function sourceBlocks({ proof, language }: ReportPaper): readonly PrintedBlock[]
 	const say = reportWords(language);
 	const rows = [...new Set(tests)].map((test) => {
 		const { title, source } = followed(test, language);
-		return { name: title, words: `${source.words} (${say.statuses[source.status]})` };
+		return { name: title, words: sourceWords(source, language) };
 	});
 	return [heading(say.procedures), { kind: 'rows', rows }];
 }

@@ -113,13 +113,6 @@ export const reportWords = ({ say }: Language) => ({
 	within: (limitDb: number) => say`within ${limitDb} dB`,
 	unknown: say`not known`,
 	procedures: say`What the tests follow`,
-	/** What stands behind a procedure. */
-	statuses: {
-		seen: say`source read`,
-		'from memory': say`custom, from memory`,
-		'common practice': say`common practice`,
-		chosen: say`chosen here`,
-	},
 	raw: say`Raw readings of the tests, as they were typed`,
 	rawHeads: [say`Reading`, say`Before`, say`After`],
 	answers: say`Answers given on the bench`,

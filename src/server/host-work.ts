@@ -7,7 +7,7 @@ import { testsUnfit } from '#advice/tests/marks.ts';
 import { standardTests } from '#advice/tests/procedures.ts';
 import type { Bench } from '#bench/bench.ts';
 import { readDial } from '#bench/dial-run.ts';
-import { gateBeforeContact } from '#bench/gate-order.ts';
+import { contactOf, gateBeforeContact } from '#bench/gate-order.ts';
 import { sweepWithNudges } from '#bench/nudge-run.ts';
 import type { Left } from '#bench/sweep-hand.ts';
 import { drivenTests, readTests } from '#bench/test-run.ts';
@@ -38,7 +38,6 @@ function gated(contact: string, bench: Bench, facts: SetFacts, work: HostWork): 
 		: { ok: true, value: work };
 }
 
-const contactOf = ({ hookUp }: SheetStep): string => hookUp?.point ?? 'meter leads';
 const count = (number: number, one: string): string => `${number} ${one}${number === 1 ? '' : 's'}`;
 
 function curveWork(plan: Extract<HostPlan, { kind: 'IF curve' }>, step: SheetStep, facts: SetFacts): HostWork {
@@ -78,7 +77,7 @@ function testWork(
 	const driven = tests.filter((name) => drivenTests.some((one) => one === name));
 	const [first] = standardTests(facts, gear, []).filter(({ name }) => driven.includes(name));
 	if (!first) return no('these tests cannot be read by themselves');
-	return gated(first.hookUp.point, bench, facts, {
+	return gated(contactOf(first.hookUp), bench, facts, {
 		lead: 'antenna',
 		async work(ground, own) {
 			const end = await readTests(ground, own, facts, gear, driven);
@@ -107,5 +106,5 @@ export function hostWork(plan: HostPlan, bench: Bench): Parsed<HostWork> {
 			: steps.find(({ id }) => id === 'if');
 	if (!step || facts.value.ifHz === null) return no('the sheet of this set has no such step, or its IF is not known');
 	const work = plan.kind === 'dial' ? dialWork(plan, facts.value) : curveWork(plan, step, facts.value);
-	return gated(contactOf(step), bench, facts.value, work);
+	return gated(contactOf(step.hookUp), bench, facts.value, work);
 }

@@ -76,3 +76,39 @@ test('the standard tests are typed and read from the virtual set, and say what t
 	expect(readings.at(-1)).toMatchObject({ instrument: 'virtual set', moment: 'after' });
 	expect(faults).toEqual([]);
 });
+
+test('words and units that were chosen on the sheet are spoken by gates, triage and tests, and printed', async () => {
+	const { page, program, faults, close } = await openPage();
+	closing.push(close);
+	await page.goto(`${program.address}/#/sheet/thistlemoor-tm-517`);
+	await page.getByRole('combobox', { name: 'Words' }).selectOption('UK');
+	await page.getByRole('combobox', { name: 'Frequencies' }).selectOption('m');
+	await page.goto(`${program.address}/#/tests/thistlemoor-tm-517`);
+	await page.getByRole('button', { name: 'Begin a run' }).click();
+	expect(await page.getByLabel('Frequencies, within').inputValue()).toBe('100 Hz');
+	await page.getByRole('button', { name: 'Read with this' }).click();
+	await page.getByRole('button', { name: 'Go on', exact: true }).waitFor();
+	await passGates(page);
+	// 299,792.458 m kHz: 1,000 kHz is 300 m.
+	await page.getByLabel('Input at 1,000 kHz (300 m)').waitFor();
+	const said = await page.getByRole('main').textContent();
+	expect(said).toContain('aerial terminal');
+	expect(said).toContain('source read');
+	expect(said).not.toMatch(/\bkc\b|\bantenna\b/);
+	await page.getByRole('button', { name: 'Put the run down' }).click();
+
+	await page.goto(`${program.address}/#/bench/thistlemoor-tm-517`);
+	await page.getByRole('button', { name: 'Take up the run in hand' }).click();
+	await page.getByRole('button', { name: 'Go on', exact: true }).waitFor();
+	await passGates(page);
+	await page.getByRole('button', { name: 'Begin this step' }).click();
+	await page.getByLabel('HT at the filter output').waitFor();
+	const triage = await page.getByRole('main').textContent();
+	expect(triage).toContain('weak valves');
+	expect(triage).toContain('No station further than 20 kHz');
+	expect(triage).not.toMatch(/\bB-plus\b|\btubes\b|\bkc\b/);
+
+	await page.goto(`${program.address}/#/record/thistlemoor-tm-517`);
+	expect(await page.getByRole('link', { name: 'Report, A4' }).getAttribute('href')).toMatch(/words=UK&units=m/);
+	expect(faults).toEqual([]);
+});

@@ -33,11 +33,18 @@ function sentencesOf(text: string): readonly string[] {
 	return found;
 }
 
-/** Every sentence of report, bench card, sheet, cautions and tests, in alphabetical order: what another language has to say. */
+/** Every sentence of a screen: there is none with places between the marks. */
+const screenSentences = (text: string): readonly string[] =>
+	[...text.matchAll(/\bsay`([^`$]*)`/g)].map(([, sentence = '']) => sentence);
+
+/** Every sentence of report, bench card, sheet, cautions, gates, triage and tests, in alphabetical order: what another language has to say. */
 export function sentences(): readonly string[] {
-	const files = readdirSync('src', { recursive: true, encoding: 'utf8' }).filter(
-		(name) => name.endsWith('.ts') && !name.endsWith('.test.ts'),
-	);
-	const said = files.flatMap((name) => sentencesOf(readFileSync(join('src', name), 'utf8')));
+	const files = readdirSync('src', { recursive: true, encoding: 'utf8' });
+	const said = files.flatMap((name) => {
+		if (name.endsWith('.svelte')) return screenSentences(readFileSync(join('src', name), 'utf8'));
+		return name.endsWith('.ts') && !name.endsWith('.test.ts')
+			? sentencesOf(readFileSync(join('src', name), 'utf8'))
+			: [];
+	});
 	return [...new Set([...said, ...cardChoices(), ...aims, 'yes', 'no'])].sort();
 }

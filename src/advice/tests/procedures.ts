@@ -6,7 +6,7 @@ import { usualOptions } from '../sheet-options.ts';
 import type { HookUp } from '../sheet-step.ts';
 import { testAsks } from './asks.ts';
 import { ReadingBook } from './finding.ts';
-import type { Finding, StandardTest } from './standard-test.ts';
+import type { Finding, StandardTest, TestSource } from './standard-test.ts';
 
 type Told = Omit<StandardTest, 'hookUp' | 'cannot' | 'asks'>;
 
@@ -121,15 +121,25 @@ const told = ({ say }: Language): readonly Told[] => [
 /** Where the source is listed: for readers of the code and of its sources. */
 const sourceKey = / ?\[[^\]]*\]/g;
 
-/** What a finding's test is called and what it follows, in words for paper. */
+/** What a procedure follows and what stands behind it, in words for a reader. */
+export function sourceWords({ words, status }: TestSource, { say }: Language): string {
+	const statuses: Readonly<Record<TestSource['status'], string>> = {
+		seen: say`source read`,
+		'from memory': say`custom, from memory`,
+		'common practice': say`common practice`,
+		chosen: say`chosen here`,
+	};
+	return `${words.replace(sourceKey, '')} (${statuses[status]})`;
+}
+
+/** What a finding's test is called and what it follows. */
 export function followed(test: Finding['test'], language: Language): Pick<StandardTest, 'title' | 'source'> {
 	const { say } = language;
 	const dial: Pick<StandardTest, 'title' | 'source'> = {
 		title: say`Dial errors`,
 		source: { words: say`frequency received against the mark; custom of the trade`, status: 'common practice' },
 	};
-	const { title, source } = told(language).find(({ name }) => name === test) ?? dial;
-	return { title, source: { ...source, words: source.words.replace(sourceKey, '') } };
+	return told(language).find(({ name }) => name === test) ?? dial;
 }
 
 /** What cannot be had with this gear. */
@@ -181,6 +191,7 @@ function hookUpOf(name: TestName, facts: SetFacts, middleHz: number, language: L
 	if (name === 'stage gain')
 		return {
 			connection: 'converter grid',
+			contact: 'each grid',
 			point: say`one grid after the other`,
 			dummy: say`0.1 mfd in series, rated 630 V`,
 			why: say`it keeps direct voltages apart and is no bar to the signal`,
