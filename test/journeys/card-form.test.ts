@@ -72,3 +72,21 @@ test('a set of two bands and two IFs is described, its adjusters are placed by a
 	await page.getByRole('heading', { name: /Antenna, high end of short wave/ }).waitFor();
 	expect(faults).toEqual([]);
 });
+
+test('a card begins with the usual adjusters of a five-tube set, and its sheet goes by them', async () => {
+	const { page, program, faults, close } = await openPage();
+	closing.push(close);
+	await page.goto(`${program.address}/#/new`);
+	await page.getByLabel('Model').fill('Five tubes');
+	await page.getByLabel('Supply').selectOption('ac-dc');
+	await page.getByRole('group', { name: 'IF as designed 1' }).getByLabel('Frequency').fill('455 kc');
+	await page.getByRole('button', { name: 'Begin with the usual seven' }).click();
+	expect(await page.getByRole('button', { name: /^Take off the card: adjuster/ }).count()).toBe(0);
+	await page.getByText('adjuster 7: Padder').click();
+	await page.getByRole('button', { name: 'Take off the card: adjuster 7: Padder' }).click();
+	await page.getByRole('button', { name: 'Keep the card' }).click();
+	await page.getByRole('heading', { level: 1, name: 'Alignment of Five tubes' }).waitFor();
+	await page.getByText('1 T2 sec., 2 T2 pri., 3 T1 sec., 4 T1 pri., for maximum').waitFor();
+	expect(await page.getByText('7 Padder').count()).toBe(0);
+	expect(faults).toEqual([]);
+});

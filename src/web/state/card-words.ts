@@ -28,6 +28,12 @@ export function wordsOf(value: Readonly<Raw>, fields: readonly CardField[] = car
 	return Object.fromEntries(fields.map((field) => [field.key, worded(field, value[field.key])]));
 }
 
+/** The words of rows that one of the card's lists may begin with. */
+export function rowsOf(key: string, rows: readonly Readonly<Raw>[]): CardWords[] {
+	const field = cardFields.find((one) => one.key === key);
+	return field && 'fields' in field ? rows.map((row) => wordsOf(row, field.fields)) : [];
+}
+
 const number = (words: string): number | string => (/^-?\d+(\.\d+)?$/.test(words) ? Number(words) : words);
 
 function raw(field: CardField, words: CardWords[string] | undefined): unknown {
