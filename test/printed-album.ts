@@ -12,7 +12,7 @@ export async function printedAlbum(count: number): Promise<readonly PrintedPhoto
 		x: 0.1 + 0.09 * k,
 		y: 0.2 + 0.07 * k,
 	}));
-	const [lying, upright] = await Promise.all([photoFile(800, 600), photoFile(600, 800)]);
+	const [lying, upright] = await Promise.all([photoFile(320, 240), photoFile(240, 320)]);
 	return Array.from({ length: count }, (_, k): PrintedPhoto => {
 		const isUpright = k % 5 === 4;
 		return {
@@ -20,8 +20,8 @@ export async function printedAlbum(count: number): Promise<readonly PrintedPhoto
 			photo: {
 				id: `photo-${k}`,
 				addedAtMs: k,
-				widthPx: isUpright ? 600 : 800,
-				heightPx: isUpright ? 800 : 600,
+				widthPx: isUpright ? 240 : 320,
+				heightPx: isUpright ? 320 : 240,
 				view: 'top',
 				moment: k < 2 ? 'any time' : k % 2 === 0 ? 'before' : 'after',
 				caption: `Photograph ${k + 1}`,

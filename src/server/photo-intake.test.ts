@@ -107,6 +107,8 @@ test('a damaged, bursting or hostile photograph is refused in a sentence and doe
 		['IEND', Buffer.alloc(0)],
 	);
 	expect(await refused(bursting)).toMatch(/^this picture has too many pixels/);
+	const sizeless = png(['IHDR', pngHead(0, 0)], ['IDAT', deflateSync(Buffer.alloc(0))], ['IEND', Buffer.alloc(0)]);
+	expect(await refused(sizeless)).toMatch(/^this picture is damaged/);
 	// An Exif block whose first directory says that it begins far behind the file's end.
 	const exif = Buffer.concat([
 		Buffer.from('\xff\xe1\x00\x16Exif\0\0MM\0*\xff\xff\xff\xf0\xff\xff\xff\xff\xff\xff', 'latin1'),

@@ -168,6 +168,26 @@ test('a run without tests still prints and claims nothing; hostile and long word
 	expect(hostile.pages).toBeLessThanOrEqual(4);
 });
 
+test('names of emoji, of right-to-left writing and of marks that turn it are printed, on photographs too', async () => {
+	const name = '\u{1f4fb}\u202e\u05e8\u05d3\u05d9\u05d5 \u0631\u0627\u062f\u064a\u0648 #x $y$ <b>';
+	const named = entries.map((entry) => {
+		if (entry.what.kind !== 'started') return entry;
+		const { card } = entry.what;
+		const adjusters = card.adjusters?.map((one) => ({ ...one, name })) ?? [];
+		return { ...entry, what: { ...entry.what, card: { ...card, maker: name, adjusters } } };
+	});
+	const album = await printedAlbum(4);
+	const photos = album.map((one) => ({ ...one, photo: { ...one.photo, caption: `${name} TM-517` } }));
+	const asked = { ...paperOf({ shop: name }, named), photos };
+	for (const document of [reportDocument(asked), benchCard(asked)]) {
+		const { pages, words } = await readBack(document, 'hostile-names');
+		expect(pages).toBeLessThanOrEqual(4);
+		expect(words).toContain('TM-517');
+		expect(words).toContain('#x $y$ <b>');
+		expect(htmlPage(document)).not.toContain('<b>');
+	}
+});
+
 test('what cannot be printed is said in one sentence', () => {
 	expect(runReport('x', entries, { paper: 'A3' })).toMatchObject({
 		ok: false,

@@ -56,8 +56,14 @@ test('the standard tests are typed and read from the virtual set, and say what t
 	// The report and the bench card are had from the record, which stays within a phone.
 	await page.goto(`${program.address}/#/record/thistlemoor-tm-517`);
 	await page.getByLabel('Done by, as it is printed on the report').fill('J. Smith');
-	for (const name of ['Report, A4', 'Report, Letter', 'Bench card']) {
-		const href = await page.getByRole('link', { name }).getAttribute('href');
+	for (const [name, paper] of [
+		['Report', 'A4'],
+		['Report', 'Letter'],
+		['Bench card', 'Letter'],
+	] as const) {
+		await page.getByRole('combobox', { name: 'Paper' }).selectOption(paper);
+		const href = await page.getByRole('link', { name, exact: true }).getAttribute('href');
+		expect(href).toContain(`paper=${paper}`);
 		const pdf = await fetch(`${program.address}${href}`);
 		expect(pdf.headers.get('content-type')).toBe('application/pdf');
 		expect(
@@ -66,6 +72,10 @@ test('the standard tests are typed and read from the virtual set, and say what t
 				.toString(),
 		).toBe('%PDF-');
 	}
+	const file = await page.getByRole('link', { name: 'Report as a page for the browser' }).getAttribute('href');
+	const html = await fetch(`${program.address}${file}`);
+	expect(html.headers.get('content-disposition')).toContain('attachment');
+	expect(await html.text()).toContain('size: Letter');
 	expect(await axeFaults(page)).toEqual([]);
 	expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
 	const kept = (await journalOf(program.address)).map(({ what }) => what);
@@ -109,6 +119,8 @@ test('words and units that were chosen on the sheet are spoken by gates, triage 
 	expect(triage).not.toMatch(/\bB-plus\b|\btubes\b|\bkc\b/);
 
 	await page.goto(`${program.address}/#/record/thistlemoor-tm-517`);
-	expect(await page.getByRole('link', { name: 'Report, A4' }).getAttribute('href')).toMatch(/words=UK&units=m/);
+	expect(await page.getByRole('link', { name: 'Report', exact: true }).getAttribute('href')).toMatch(
+		/words=UK&units=m/,
+	);
 	expect(faults).toEqual([]);
 });

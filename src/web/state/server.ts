@@ -32,12 +32,12 @@ export async function ask<Answer>(
 /** Where the printed sheet of a set is, made with these options. */
 export const sheetPdfAddress = (set: string, options: Readonly<Record<string, string>>): string =>
 	`/api/sets/${encodeURIComponent(set)}/sheet.pdf?${new URLSearchParams(options)}`;
-/** Where a run's report, or its bench card, is printed. */
-export const reportPdfAddress = (
+/** Where a run's report, or its bench card, is had: for paper, or as one file for the browser. */
+export const reportAddress = (
 	run: string,
-	which: 'report' | 'card',
+	which: 'report.pdf' | 'card.pdf' | 'report.html',
 	options: Readonly<Record<string, string>>,
-): string => `/api/runs/${encodeURIComponent(run)}/${which}.pdf?${new URLSearchParams(options)}`;
+): string => `/api/runs/${encodeURIComponent(run)}/${which}?${new URLSearchParams(options)}`;
 /** One page of the sets that all words of a question are found on. */
 export const fetchShelf = (find: string, from: number) =>
 	ask(`/sets?${new URLSearchParams({ find, from: String(from) })}`, shelfAnswer);
