@@ -85,7 +85,7 @@ export function figuresOf(own: BenchSet): TestFigures {
 
 /** Where the circuits of a set sit: f = 1 / (2 pi sqrt(L C)), Thomson's formula, from coil and condenser as the screws stand. */
 export const circuitsHz = (set: VirtualSet): readonly number[] =>
-	set.now.values.windings.map(({ henry, farad }) => 1 / (2 * Math.PI * Math.sqrt(henry * farad)));
+	set.values.windings.map(({ henry, farad }) => 1 / (2 * Math.PI * Math.sqrt(henry * farad)));
 
 /** What the advice makes of the curves of a run. */
 export function answerOf([base, ...nudges]: readonly RunSweep[]): ResponseAnswer {

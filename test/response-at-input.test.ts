@@ -86,9 +86,7 @@ test('the whole work is done far above the knee by a law of the set, each mark t
 		// What was foretold of the reading before the first turn is what the meter shows.
 		expect(missesDb[0]).toBeLessThan(0.4);
 		offHz.push(
-			...set.now.values.windings.map(({ henry, farad }) =>
-				Math.abs(1 / (2 * Math.PI * Math.sqrt(henry * farad)) - ifHz),
-			),
+			...set.values.windings.map(({ henry, farad }) => Math.abs(1 / (2 * Math.PI * Math.sqrt(henry * farad)) - ifHz)),
 		);
 	}
 	const [middleHz] = offHz.sort((one, other) => one - other).slice(offHz.length >> 1);

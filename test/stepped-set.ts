@@ -52,6 +52,6 @@ export async function steppedSet(seed: number) {
 
 /** Output of the circuits at rest, volts, without meter or noise. */
 export function toneV(set: VirtualSet, levelV: number): number {
-	const { values, signal } = set.now;
+	const { values, signal } = set;
 	return new SteadyState(values).operatingPoint({ ...signal, levelV }).toneV;
 }

@@ -179,7 +179,7 @@ test('after a pause the generator is set anew and the last reading has to come o
 	const whole = await sweepIf(work, plan);
 	if (whole.kind !== 'swept') throw new Error(JSON.stringify(whole));
 	expect(asked).toEqual([]);
-	const steady = new SteadyState(set.now.values);
+	const steady = new SteadyState(set.values);
 	for (const { frequencyHz, levelDb } of whole.points) {
 		const { toneV } = steady.operatingPoint({
 			...standardTone,

@@ -48,7 +48,7 @@ test('a set is swept as its circuits are at rest, AVC settled, and the generator
 	expect(panel.line('OUTP?').reply).toBe('0');
 	expect(end.points.length).toBeGreaterThan(50);
 	// The steady state of the same circuits, solved at each point without any course of time.
-	const steady = new SteadyState(set.now.values);
+	const steady = new SteadyState(set.values);
 	for (const { frequencyHz, levelDb } of end.points) {
 		const { toneV } = steady.operatingPoint({
 			...standardTone,
@@ -119,7 +119,7 @@ test('the AVC law that is stepped out turns readings back into the generator', a
 	const law = avcLaw(end.readings);
 	if (!law) throw new Error('no law');
 	// Circuits at rest at levels between the steps, solved without any course of time.
-	const steady = new SteadyState(set.now.values);
+	const steady = new SteadyState(set.values);
 	for (const inputDb of [-48, -41.5, -35, -28.5, -22]) {
 		const signal = {
 			...standardTone,

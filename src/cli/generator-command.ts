@@ -1,5 +1,11 @@
 import { dialFor, frequencyFromBeat, generatorDial, isWithinChecks } from '#core/estimate/generator-dial.ts';
-import { depthFromEnvelope, depthFromSidebands, leakage, stepErrors } from '#core/estimate/generator-level.ts';
+import {
+	depthFromEnvelope,
+	depthFromSidebands,
+	leakage,
+	leastAboveLeakDb,
+	stepErrors,
+} from '#core/estimate/generator-level.ts';
 import { warmUp } from '#core/estimate/warm-up.ts';
 import type { Estimate } from '#core/numeric/estimate.ts';
 import { measureTone } from '#core/signal/tone.ts';
@@ -106,7 +112,13 @@ function leak(_: string, options: PartOptions): Answer {
 	const knownV = options.quantity('voltage', 'known', '100uV');
 	if (!(knownV > 0)) throw new InputFault('--known: give a level above 0, such as 100uV');
 	const meterDb = options.quantityOr('level', 'meter', usualMeterDb);
-	const found = leakage(knownV, readingOf(options, 'reads', meterDb), readingOf(options, 'off', meterDb));
+	const [known, off] = [readingOf(options, 'reads', meterDb), readingOf(options, 'off', meterDb)];
+	const aboveDb = known.value - off.value;
+	if (aboveDb < leastAboveLeakDb)
+		throw new InputFault(
+			`--reads is ${aboveDb.toFixed(0)} dB above --off, and the leak is in it too: take a known level that reads ${leastAboveLeakDb} dB above it or more`,
+		);
+	const found = leakage(knownV, known, off);
 	return {
 		json: found,
 		lines: [

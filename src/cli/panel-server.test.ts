@@ -73,7 +73,7 @@ test('our own client sets and reads what the circuits say', async () => {
 		// AVC settles with 3.3 megohms and 0.05 mfd: 0.165 s; after a second less than 0.3 % of it is left.
 		await new Promise((resolve) => setTimeout(resolve, 1000));
 		const reading = await meter.read();
-		const { toneV } = new SteadyState(set.now.values).operatingPoint({
+		const { toneV } = new SteadyState(set.values).operatingPoint({
 			frequencyHz: 455e3,
 			toneHz: 400,
 			depth: 0.3,

@@ -202,7 +202,7 @@ function virtualStrip(set: VirtualSet): HandStrip {
 	};
 }
 const windingsOffHz = (set: VirtualSet): number[] =>
-	set.now.values.windings.map(({ henry, farad }) => Math.abs(1 / (2 * Math.PI * Math.sqrt(henry * farad)) - ifHz));
+	set.values.windings.map(({ henry, farad }) => Math.abs(1 / (2 * Math.PI * Math.sqrt(henry * farad)) - ifHz));
 
 export const figures: readonly Figure[] = [
 	{

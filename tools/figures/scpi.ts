@@ -217,7 +217,7 @@ async function sweepFigures(): Promise<{ longestS: number; mostCpuS: number; wor
 		mostCpuS = Math.max(mostCpuS, processorMs(used) / 1e3);
 		if (end.kind !== 'swept') continue;
 		done++;
-		const steady = new SteadyState(set.now.values);
+		const steady = new SteadyState(set.values);
 		for (const { frequencyHz, levelDb } of end.points) {
 			const signal = { ...standardTone, frequencyHz, levelV: end.levelV, into: 'converter grid' } as const;
 			const { toneV } = steady.operatingPoint(signal);

@@ -41,19 +41,26 @@ export interface Leakage {
 	readonly leastUsefulV: number;
 }
 
+/** A known level reads at least so much above the leak, decibels (chosen: the leak then changes that reading by at most 2). */
+export const leastAboveLeakDb = 14;
+
 /**
  * Leakage from a reading with the attenuator down and the lead off, against a reading at a known level; both in proportion to the signal.
- * Signal and leak add as voltages: at 18.3 dB above the leak the worst that they can do to each other is 1 dB.
+ * Signal and leak add as voltages: at 18.3 dB above the leak the worst that they can do to each other is 1 dB. In the known reading too: what the leak
+ * may have changed it by counts in the uncertainty.
  */
 export function leakage(knownV: number, knownReadDb: Estimate, leakReadDb: Estimate): Leakage {
-	const leakV = knownV * 10 ** ((leakReadDb.value - knownReadDb.value) / 20);
+	const aboveDb = knownReadDb.value - leakReadDb.value;
+	const leakV = knownV * 10 ** (-aboveDb / 20);
+	// In step or out of step, either way: a uniform chance within the worst case.
+	const worstDb = (dbPerNeper * 10 ** (-aboveDb / 20)) / Math.sqrt(3);
 	const uncertain = knownReadDb.uncertainty === null || leakReadDb.uncertainty === null;
 	return {
 		leakV: {
 			value: leakV,
 			uncertainty: uncertain
 				? null
-				: (leakV * Math.hypot(knownReadDb.uncertainty ?? 0, leakReadDb.uncertainty ?? 0)) / dbPerNeper,
+				: (leakV * Math.hypot(knownReadDb.uncertainty ?? 0, leakReadDb.uncertainty ?? 0, worstDb)) / dbPerNeper,
 		},
 		// The worst case is the leak out of step: 1 - leak / signal = 10^(-1/20).
 		leastUsefulV: leakV / (1 - 10 ** (-1 / 20)),

@@ -10,13 +10,17 @@ import { workingTubes } from './weak-gain.ts';
  * samples would fold back into the strip's band. Room is left for its sidebands.
  */
 const mostTurn = 5 / 16;
+/** Carriers nearer to each other than this beat to be heard: they are held together, so that their beat stays what it is. */
+const beatHz = 4e3;
 
 /** Complex amplitudes of carrier and both sidebands, amperes into the converter's plate, real and imaginary part in turn. */
 const parts = 6;
 
 interface Placed {
 	readonly amplitudes: Float64Array;
-	/** Distance of the carrier from the IF as it is held, hertz; the upper sideband of the signal is `toneSign` tones further. */
+	/** Distance of the carrier from the IF, hertz. */
+	readonly trueOffHz: number;
+	/** The same as it is held; the upper sideband of the signal is `toneSign` tones further. */
 	readonly offHz: number;
 	readonly toneHz: number;
 	readonly toneSign: 1 | -1;
@@ -56,7 +60,7 @@ function curveShare(turn: number): Complex {
 	return sum;
 }
 
-function placed(values: SetValues, signal: SetSignal, periodS: number): Placed {
+function placed(values: SetValues, signal: SetSignal, periodS: number, beside: readonly CarrierStream[]): Placed {
 	const converter = new Converter(values);
 	const peakV = signal.levelV * Math.SQRT2;
 	const sideV = (peakV * signal.depth) / 2;
@@ -65,7 +69,8 @@ function placed(values: SetValues, signal: SetSignal, periodS: number): Placed {
 	const below = converter.at(signal.frequencyHz - signal.toneHz, signal.into);
 	const trueOffHz = carrier.ifHz - values.ifHz;
 	const mostHz = mostTurn / periodS;
-	const offHz = Math.min(Math.max(trueOffHz, -mostHz), mostHz);
+	const near = beside.find(({ place }) => Math.abs(place.trueOffHz - trueOffHz) < beatHz)?.place;
+	const offHz = near ? trueOffHz + near.offHz - near.trueOffHz : Math.min(Math.max(trueOffHz, -mostHz), mostHz);
 	const gain = offHz === trueOffHz ? null : stripGain(values);
 	const amplitudes = [
 		{ ...carrier, peakV },
@@ -81,6 +86,7 @@ function placed(values: SetValues, signal: SetSignal, periodS: number): Placed {
 	});
 	return {
 		amplitudes: Float64Array.from(amplitudes),
+		trueOffHz,
 		offHz,
 		toneHz: signal.toneHz,
 		toneSign: above.ifHz >= carrier.ifHz ? 1 : -1,
@@ -97,14 +103,26 @@ export class CarrierStream {
 	#carrierTurn = 0;
 	#toneTurn = 0;
 
-	constructor(values: SetValues, signal: SetSignal, periodS: number) {
-		this.#at = placed(values, signal, periodS);
+	/** @param beside carriers that are placed already */
+	constructor(values: SetValues, signal: SetSignal, periodS: number, beside: readonly CarrierStream[] = []) {
+		this.#at = placed(values, signal, periodS, beside);
 		this.#now.set(this.#at.amplitudes);
 	}
 
+	/** Where it lies beside the IF. */
+	get place(): Pick<Placed, 'trueOffHz' | 'offHz'> {
+		return this.#at;
+	}
+
 	/** Takes up another signal or other values over `overS` seconds; its phase runs on. */
-	change(values: SetValues, signal: SetSignal, overS: number, periodS: number): void {
-		this.#at = placed(values, signal, periodS);
+	change(
+		values: SetValues,
+		signal: SetSignal,
+		overS: number,
+		periodS: number,
+		beside: readonly CarrierStream[] = [],
+	): void {
+		this.#at = placed(values, signal, periodS, beside);
 		for (let k = 0; k < parts; k++) {
 			this.#change[k] = ((this.#at.amplitudes[k] as number) - (this.#now[k] as number)) * (periodS / overS);
 		}

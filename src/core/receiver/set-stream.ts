@@ -51,7 +51,7 @@ export class SetStream {
 	readonly #random: ReturnType<typeof createRandom>;
 	readonly #detector: DetectorStream;
 	readonly #audio: AudioStream;
-	readonly #carriers: CarrierStream[];
+	#carriers: readonly CarrierStream[] = [];
 	readonly #noiseV: number;
 	readonly #crackle: CrackleStream;
 	readonly #rumble: RumbleStream;
@@ -64,6 +64,7 @@ export class SetStream {
 	#to: SetValues;
 	readonly #step: StripStepper;
 	#toGo = 0;
+	#signalsToGo = 0;
 	#untilStretch = 0;
 
 	/** @param seed of the noise; `null` for a set without any */
@@ -81,7 +82,7 @@ export class SetStream {
 		this.#step = new StripStepper(values, this.#periodS);
 		this.#detector = new DetectorStream(values, this.#periodS);
 		this.#audio = new AudioStream(values.audio, this.#periodS);
-		this.#carriers = signals.map((signal) => new CarrierStream(values, signal, this.#periodS));
+		this.feed(signals);
 	}
 
 	/** Volts of the AVC line, 0 or negative. */
@@ -94,17 +95,26 @@ export class SetStream {
 		return -this.#detector.loadV;
 	}
 
-	/** Moves the set to other values and other signals, as many as there were, without a step in the sound. */
+	/** Moves the set to other values and other signals without a step in the sound. */
 	change(values: SetValues, signals: readonly SetSignal[]): void {
 		this.#from = this.#values;
 		this.#to = values;
 		this.#toGo = glide;
-		this.#untilStretch = 0;
 		this.#detector.change(values);
-		this.#carriers.forEach((carrier, k) => {
-			const signal = signals[k];
-			if (signal) carrier.change(values, signal, glide * stretch * this.#periodS, this.#periodS);
-		});
+		this.feed(signals);
+	}
+
+	/** Feeds other signals in, the set staying as it is: each goes on as the one in its place; one that has none before it, or after it, begins or ends at once. */
+	feed(signals: readonly SetSignal[]): void {
+		this.#signalsToGo = glide;
+		this.#untilStretch = 0;
+		const placed: CarrierStream[] = [];
+		for (const [k, signal] of signals.entries()) {
+			const carrier = this.#carriers[k];
+			carrier?.change(this.#to, signal, glide * stretch * this.#periodS, this.#periodS, placed);
+			placed.push(carrier ?? new CarrierStream(this.#to, signal, this.#periodS, placed));
+		}
+		this.#carriers = placed;
 	}
 
 	/** Fills a block with volts at the voice coil. */
@@ -121,6 +131,11 @@ export class SetStream {
 	#glide(): void {
 		this.#untilStretch = stretch;
 		const hasJumped = this.#crackle.advance(this.#values.disturbance, stretch);
+		// Amplitudes have come to where they were led once the last stretch is over.
+		if (this.#signalsToGo > 0) {
+			this.#signalsToGo--;
+			if (this.#signalsToGo === 0) for (const carrier of this.#carriers) carrier.settle();
+		}
 		if (this.#toGo === 0) {
 			if (hasJumped) this.#step.change(this.#crackle.apply(this.#values));
 			return;
@@ -128,7 +143,6 @@ export class SetStream {
 		this.#toGo--;
 		this.#values = this.#toGo === 0 ? this.#to : valuesBetween(this.#from, this.#to, 1 - this.#toGo / glide);
 		this.#step.change(this.#crackle.apply(this.#values));
-		if (this.#toGo === 0) for (const carrier of this.#carriers) carrier.settle();
 	}
 
 	/** Takes note of a current at the next sample and feeds it in. */

@@ -1,18 +1,12 @@
 /** Runs beside the sound: steps the virtual set and gives its voice coil's volts. */
 import { SetStream } from '#core/receiver/set-stream.ts';
-import type { SetSignal } from '#core/receiver/signal.ts';
-import type { SetValues } from '#core/receiver/values.ts';
+import type { SetChange } from './set-sound.ts';
 
 declare const sampleRate: number;
 declare class AudioWorkletProcessor {
 	readonly port: MessagePort;
 }
 declare function registerProcessor(name: string, processor: new () => AudioWorkletProcessor): void;
-
-interface Change {
-	readonly values: SetValues;
-	readonly signal: SetSignal;
-}
 
 /** Volts at full scale: what a small output tube can give at most. */
 const fullScaleV = 3;
@@ -22,9 +16,10 @@ class SetProcessor extends AudioWorkletProcessor {
 
 	constructor() {
 		super();
-		this.port.onmessage = ({ data }: MessageEvent<Change>) => {
-			if (this.#stream) this.#stream.change(data.values, [data.signal]);
-			else this.#stream = new SetStream(data.values, [data.signal], sampleRate, 1);
+		this.port.onmessage = ({ data: { values, signals } }: MessageEvent<SetChange>) => {
+			if (!values) this.#stream?.feed(signals);
+			else if (this.#stream) this.#stream.change(values, signals);
+			else this.#stream = new SetStream(values, signals, sampleRate, 1);
 		};
 	}
 

@@ -33,13 +33,13 @@ export function virtualInstruments(set: VirtualSet, nowMs: () => number): ScpiPa
 	let takenOffDb = 0;
 	let sinceMs = nowMs();
 
-	const signal = () => ({ ...set.now.signal, levelV: isOn ? set.state.levelV : 0 });
-	const { avcOhm, avcF } = set.now.values.detector;
+	const signal = () => ({ ...set.signal, levelV: isOn ? set.state.levelV : 0 });
+	const { avcOhm, avcF } = set.values.detector;
 	const settlingMs = avcOhm * avcF * 1e3;
 
 	/** What AVC takes off in the end: the tone with its line grounded less the tone as it settles, decibels. */
 	const aimDb = (): number => {
-		const { values } = set.now;
+		const { values } = set;
 		const grounded = { ...values, detector: { ...values.detector, avcLeakS: groundedS } };
 		const toneDb = (held: SetValues): number => decibels(new SteadyState(held).operatingPoint(signal()).toneV);
 		return Math.max(0, toneDb(grounded) - toneDb(values));
@@ -70,10 +70,10 @@ export function virtualInstruments(set: VirtualSet, nowMs: () => number): ScpiPa
 		const { levelDb } = set.read(atMs);
 		if (!isOn || levelDb === null) return notANumber;
 		const lagDb = aimDb() - nowTakenOffDb(atMs);
-		const mostV = set.now.values.audio.mostV / Math.SQRT2;
+		const mostV = set.values.audio.mostV / Math.SQRT2;
 		return Math.min(10 ** ((levelDb.value + lagDb) / 20), mostV).toExponential(5);
 	};
-	const readAvc = (): string => new SteadyState(set.now.values).operatingPoint(signal()).avcV.toExponential(5);
+	const readAvc = (): string => new SteadyState(set.values).operatingPoint(signal()).avcV.toExponential(5);
 
 	const turn = (words: string): number => {
 		const [, name, turns] = /^"([^"]+)"\s*,\s*(.+)$/.exec(words) ?? [];

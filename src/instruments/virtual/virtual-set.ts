@@ -3,9 +3,12 @@ import { type BenchSet, tuningAtMark, valuesAt } from '#core/receiver/bench-set.
 import type { SetDesign } from '#core/receiver/design.ts';
 import { type Fault, leakV } from '#core/receiver/faults.ts';
 import { SteadyState } from '#core/receiver/operating-point.ts';
+import { receivedHz } from '#core/receiver/sensitivity.ts';
 import { type GeneratorPlace, type SetSignal, standardTone } from '#core/receiver/signal.ts';
+import { stationSignal } from '#core/receiver/station.ts';
 import type { SetValues } from '#core/receiver/values.ts';
 import type { LevelReading } from '#record/reading.ts';
+import { dialled, type GeneratorBeside, givenSignals, leakOf, oldGenerator } from './virtual-generator.ts';
 
 /** Hum and hiss at the voice coil, volts rms (chosen). */
 const floorV = 1e-3;
@@ -40,11 +43,14 @@ export interface VirtualState {
 	readonly clips: readonly Clip[];
 	/** Adjusters that were turned on past the first touch of their stop. */
 	readonly strains: Readonly<Record<string, Strain>>;
+	readonly generator: GeneratorBeside;
+	/** The station that a wire beside the antenna lead brings in and that the set is tuned to; `null` with the wire off. */
+	readonly stationHz: number | null;
 }
 
 /** A set that no hand has touched, the attenuator at a level. */
 export function untouched(levelV: number = firstLevelV): VirtualState {
-	return { turns: {}, levelV, volume: 1, clips: [], strains: {} };
+	return { turns: {}, levelV, volume: 1, clips: [], strains: {}, generator: { kind: 'good' }, stationHz: null };
 }
 
 const within = (value: number, least: number, most: number): number => Math.min(Math.max(value, least), most);
@@ -59,20 +65,26 @@ export class VirtualSet {
 	#pressing: string | null = null;
 	readonly #listeners = new Set<() => void>();
 	readonly #random: Random;
-	/** What the generator leaks round its attenuator, volts. */
+	/** What the set's own faults have its generator leak round its attenuator, volts. */
 	readonly #leakV: number;
+	readonly #nowMs: () => number;
 	/** Of the noise. */
 	readonly seed: number;
 
-	/** @param found the set as it came to the bench */
-	constructor(found: BenchSet, seed: number, kept: VirtualState | null) {
+	/**
+	 * @param found the set as it came to the bench
+	 * @param nowMs an old generator warms up, and a station's programme goes on, by it
+	 */
+	constructor(found: BenchSet, seed: number, kept: VirtualState | null, nowMs: () => number = Date.now) {
 		this.#found = found;
 		const { design } = found;
 		this.#state = kept ?? untouched();
-		this.#state = { ...this.#state, turns: { ...this.#found.turns, ...this.#state.turns } };
+		// Where the pointer stood is not kept: a station is tuned in anew.
+		this.#state = { ...this.#state, turns: { ...this.#found.turns, ...this.#state.turns }, stationHz: null };
 		this.#generator = { frequencyHz: design.ifHz, ...standardTone, into: 'antenna' };
 		this.#dialHz = design.band.lowHz;
 		this.#leakV = leakV(found.faults);
+		this.#nowMs = nowMs;
 		this.seed = seed + 1;
 		this.#random = createRandom(this.seed);
 	}
@@ -97,12 +109,55 @@ export class VirtualSet {
 		return () => this.#listeners.delete(changed);
 	}
 
-	/** Hooks the generator up, sets its frequency and tone and puts the pointer on a mark. */
+	/** Hooks the generator up, sets its dial and tone and puts the pointer on a mark. */
 	place(generator: GeneratorPlace, dialHz: number): void {
 		const { lowHz, highHz } = this.design.band;
+		const pointerHz = within(dialHz, lowHz, highHz);
+		// A station goes where the pointer leaves it.
+		const stationHz = pointerHz === this.#dialHz ? this.#state.stationHz : null;
 		this.#generator = generator;
-		this.#dialHz = within(dialHz, lowHz, highHz);
-		this.#tell();
+		this.#dialHz = pointerHz;
+		this.#change({ generator: dialled(this.#state.generator, generator.frequencyHz), stationHz });
+	}
+
+	/** The generator gives what it is set to. */
+	get isExact(): boolean {
+		return this.#state.generator.kind === 'good';
+	}
+
+	/** What the set is given goes on changing by itself: the generator warms up, or a station plays. */
+	get isInMotion(): boolean {
+		return !this.isExact || this.#state.stationHz !== null;
+	}
+
+	/** Puts a good generator beside the set, or an old one that was switched on so long ago. */
+	takeGenerator(kind: GeneratorBeside['kind'], onForS = 0): void {
+		const old = (): GeneratorBeside => oldGenerator(this.#nowMs() - 1e3 * onForS, this.#generator.frequencyHz);
+		this.#change({ generator: kind === 'good' ? { kind } : old() });
+	}
+
+	/** Takes an old generator's lead off the set, or puts it back. */
+	moveLead(isLeadOn: boolean): void {
+		const { generator } = this.#state;
+		if (generator.kind === 'service' && generator.isLeadOn !== isLeadOn)
+			this.#change({ generator: { ...generator, isLeadOn } });
+	}
+
+	/** Tunes a station in with a short wire beside the antenna lead, as an ear would; `null` takes the wire off. */
+	tuneIn(stationHz: number | null): void {
+		if (stationHz !== null) this.#dialHz = this.#dialFor(stationHz);
+		this.#change({ stationHz });
+	}
+
+	/** Where the pointer stands when a frequency comes in best; an end of the scale where it does not come in. */
+	#dialFor(frequencyHz: number): number {
+		let { lowHz, highHz } = this.design.band;
+		for (let halving = 0; halving < 14; halving++) {
+			const middleHz = (lowHz + highHz) / 2;
+			if (receivedHz(this.standing, middleHz) < frequencyHz) lowHz = middleHz;
+			else highHz = middleHz;
+		}
+		return (lowHz + highHz) / 2;
 	}
 
 	/** Turns an adjuster, clockwise positive; `false` when its stop was felt. Turned on against the stop it is strained. */
@@ -155,18 +210,31 @@ export class VirtualSet {
 		return { ...this.#found, turns: this.#state.turns };
 	}
 
-	/** Every value of the set and the signal it is given: for its sound. */
-	get now(): { readonly values: SetValues; readonly signal: SetSignal } {
-		const { volume, levelV } = this.#state;
-		return {
-			values: this.valuesAt(this.#dialHz, volume),
-			signal: { ...this.#generator, levelV: Math.hypot(levelV, this.#leakV) },
-		};
+	/** Every value of the set. */
+	get values(): SetValues {
+		return this.valuesAt(this.#dialHz, this.#state.volume);
+	}
+
+	/** What the generator itself gives now. */
+	get signal(): SetSignal {
+		return this.#given[0];
+	}
+
+	/** All that the set is given now, the generator's own frequency first: for its sound. */
+	get signals(): readonly SetSignal[] {
+		const { stationHz } = this.#state;
+		return stationHz === null ? this.#given : [...this.#given, stationSignal(stationHz, this.#nowMs())];
+	}
+
+	get #given(): readonly [SetSignal, ...SetSignal[]] {
+		const { generator, levelV } = this.#state;
+		const [own, ...harmonics] = givenSignals(generator, this.#generator, levelV, this.#nowMs());
+		return [{ ...own, levelV: Math.hypot(own.levelV, this.#leakV) }, ...harmonics];
 	}
 
 	/** What reaches the set with the attenuator at nought: what the generator leaks round it. */
 	get generatorDown(): SetSignal {
-		return { ...this.#generator, levelV: this.#leakV };
+		return { ...this.signal, levelV: Math.hypot(this.#leakV, leakOf(this.#state.generator)) };
 	}
 
 	/** Every value of the set as hands left it, with its pointer on a mark and its volume control at a place. */
@@ -175,10 +243,9 @@ export class VirtualSet {
 		return valuesAt(set, tuningAtMark(set, dialHz), volume);
 	}
 
-	/** One reading of the tone at the voice coil, decibels of one volt. */
+	/** One reading of the tone at the voice coil, decibels of one volt; harmonics and stations are left out. */
 	read(atMs: number): LevelReading {
-		const { values, signal } = this.now;
-		const { toneV } = new SteadyState(values).operatingPoint(signal);
+		const { toneV } = new SteadyState(this.values).operatingPoint(this.signal);
 		const common = { kind: 'level', atMs, instrument: 'virtual set', reference: 'dBV', quantity: 'tone' } as const;
 		if (toneV < 2 * floorV) return { ...common, trust: 'too weak', levelDb: null };
 		const uncertainty = Math.hypot(scatterDb, (20 / Math.LN10) * ((floorShare * floorV) / toneV));

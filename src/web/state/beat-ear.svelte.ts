@@ -1,34 +1,60 @@
-import type { Estimate } from '#core/numeric/estimate.ts';
-import { measureTone } from '#core/signal/tone.ts';
+import { steadyWhistle, type Whistle } from '#core/signal/whistle.ts';
 import { tapSoundCard } from '#instruments/sound-card/sound-tap.ts';
+import type { VirtualSet } from '#instruments/virtual/virtual-set.ts';
+import { tapRateHz, tapVirtualSet } from '#instruments/virtual/virtual-tap.ts';
 
-/** Seconds of sound that one beat is told from. */
-const windowS = 1;
+/** Seconds of sound that a whistle is told from; it is told anew every half of them. */
+const windowS = 2;
+/** A whistle that a programme covers is remembered for so long (chosen: a spell of talk). */
+const rememberedMs = 8000;
+/** Share of full scale above which a sound is bent, and its level not in proportion (chosen: an input clips at the whole of it). */
+const bentShare = 0.9;
+/** Share of what a virtual set's output tube gives at most, that counts as full scale: above it a tone is flattened by more than a tenth of a decibel. */
+const straightShare = 0.25;
 
-/** Hears the whistle between a generator and a station, and says once a second how high it is. */
+/** Hears the whistle between a generator and a station, and says every second how high and how loud it is. */
 export class BeatEar {
-	/** `null` while nothing is heard between 200 and 3,000 c. */
-	beatHz: Estimate | null = $state.raw(null);
+	/** The latest steady one; `null` while none was heard between 200 and 3,000 c for some seconds. */
+	whistle: Whistle | null = $state.raw(null);
+	/** It was heard a while ago, and something covers it now. */
+	isCovered = $state(false);
+	/** The sound is so strong that its level is not in proportion. */
+	isBent = $state(false);
 	isListening = $state(false);
 	fault: string | null = $state(null);
-	#close: () => Promise<void> = async () => undefined;
+	#heardAtMs = 0;
+	#samples: number[] = [];
+	#fresh = 0;
+	#close: () => void | Promise<void> = () => undefined;
 
-	/** Begins to listen. Call it from a click: browsers start sound only then. */
-	async listen(): Promise<void> {
+	/** Begins to listen, to a virtual set where there is one, else to the sound input. Call it from a click: browsers start sound only then. */
+	async listen(virtual: VirtualSet | null): Promise<void> {
 		await this.stop();
 		this.fault = null;
-		let rateHz = 48e3;
-		let samples: number[] = [];
-		const frame = (more: Float32Array): void => {
-			samples.push(...more);
-			if (samples.length < windowS * rateHz) return;
-			this.beatHz = measureTone(samples, rateHz, null).toneHz;
-			samples = [];
-		};
-		const tap = await tapSoundCard(frame, (words) => {
-			void this.stop();
-			this.fault = words;
-		});
+		if (virtual) {
+			const fullScaleV = straightShare * virtual.design.audio.mostV;
+			const stopTap = tapVirtualSet(virtual, (volts) =>
+				this.#hear(
+					volts.map((one) => one / fullScaleV),
+					tapRateHz,
+				),
+			);
+			const stopFollowing = virtual.onChange(() => this.forget());
+			this.isListening = true;
+			this.#close = () => {
+				stopTap();
+				stopFollowing();
+			};
+			return;
+		}
+		let rateHz = 0;
+		const tap = await tapSoundCard(
+			(frame) => this.#hear(frame, rateHz),
+			(words) => {
+				void this.stop();
+				this.fault = words;
+			},
+		);
 		if (!tap.ok) {
 			this.fault = tap.words;
 			return;
@@ -38,11 +64,39 @@ export class BeatEar {
 		this.#close = tap.value.close;
 	}
 
+	#hear(frame: ArrayLike<number>, frameRateHz: number): void {
+		if (frameRateHz === 0) return;
+		// Whistles lie far below half the rate: two samples are made one.
+		const rateHz = frameRateHz / 2;
+		const size = windowS * rateHz;
+		const pairs = Array.from({ length: frame.length >> 1 }, (_, k) => {
+			return ((frame[2 * k] as number) + (frame[2 * k + 1] as number)) / 2;
+		});
+		this.#samples = [...this.#samples, ...pairs].slice(-size);
+		this.#fresh += pairs.length;
+		if (this.#samples.length < size || this.#fresh < size / 2) return;
+		this.#fresh = 0;
+		this.isBent = this.#samples.some((sample) => Math.abs(sample) > bentShare);
+		const whistle = steadyWhistle(this.#samples, rateHz);
+		this.isCovered = whistle === null;
+		if (whistle !== null) {
+			this.#heardAtMs = Date.now();
+			this.whistle = whistle;
+		} else if (Date.now() - this.#heardAtMs > rememberedMs) this.whistle = null;
+	}
+
+	/** Lets go of what was heard: something was changed. */
+	forget(): void {
+		this.#samples = [];
+		this.whistle = null;
+		this.isBent = false;
+	}
+
 	async stop(): Promise<void> {
 		const close = this.#close;
-		this.#close = async () => undefined;
+		this.#close = () => undefined;
 		this.isListening = false;
-		this.beatHz = null;
+		this.forget();
 		await close();
 	}
 }

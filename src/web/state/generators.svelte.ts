@@ -1,15 +1,20 @@
 import { type DatedCheck, type KnownGenerator, knownGenerators } from '#advice/generator-place.ts';
 import type { DatedTrial } from '#advice/generator-worth.ts';
 import type { RunState } from '#bench/run-state.ts';
+import { dialFor } from '#core/estimate/generator-dial.ts';
+import type { VirtualSet } from '#instruments/virtual/virtual-set.ts';
 import type { RunEntry } from '#record/run.ts';
 import { fetchGeneratorChecks } from './server.ts';
 
 const key = 'generator in use';
+/** The old generator of every virtual bench; what is found of it holds for no real one. */
+const virtualName = 'old generator of the virtual bench';
 
 /** The person's generators: what all runs found them to be worth, and which one is in use in this browser. */
 class Generators {
-	/** Its name; empty for one that was never named. */
-	inUse: string = $state(localStorage.getItem(key) ?? '');
+	/** The virtual set of the run in hand, with a generator of its own; `null` beside a real one. */
+	beside: VirtualSet | null = $state.raw(null);
+	#own: string = $state(localStorage.getItem(key) ?? '');
 	#kept: readonly RunEntry[] = $state.raw([]);
 
 	constructor() {
@@ -18,9 +23,14 @@ class Generators {
 		});
 	}
 
+	/** Name of the one in use; empty for one that was never named. */
+	get inUse(): string {
+		return this.beside ? virtualName : this.#own;
+	}
+
 	use(name: string): void {
-		this.inUse = name.trim().slice(0, 60);
-		localStorage.setItem(key, this.inUse);
+		this.#own = name.trim().slice(0, 60);
+		localStorage.setItem(key, this.#own);
 	}
 
 	/** Checks of all runs; those of the run in hand as it knows them, struck ones left out. */
@@ -44,8 +54,15 @@ class Generators {
 		return knownGenerators(this.checks(stands), Date.now());
 	}
 
-	/** The one in use, when it was checked. */
+	/** Where the dial of the one in use has to stand for a frequency: there, for one that was never checked. */
+	dialHz(stands: RunState, wantedHz: number): number {
+		const current = this.current(stands);
+		return (current && dialFor(current.dial, wantedHz)?.value) ?? wantedHz;
+	}
+
+	/** The one in use, when it was checked and needs it. */
 	current(stands: RunState): KnownGenerator | null {
+		if (this.beside?.isExact) return null;
 		return this.known(stands).find(({ name }) => name === this.inUse) ?? null;
 	}
 }

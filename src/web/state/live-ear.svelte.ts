@@ -18,7 +18,7 @@ const firstSeconds = 3;
 const carrierV = 1e-3;
 
 function signalOf(set: VirtualSet, wanted: EarSignal): SetSignal {
-	const { signal } = set.now;
+	const { signal } = set;
 	if (wanted === 'down') return { ...set.generatorDown, frequencyHz: set.design.ifHz, into: 'converter grid' };
 	if (wanted === 'as it stands') return signal;
 	return { ...signal, frequencyHz: set.design.ifHz, levelV: carrierV, depth: 0, into: 'converter grid' };
@@ -53,7 +53,7 @@ export class LiveEar {
 	async hearSet(set: VirtualSet, given: EarSignal, toneHz: number): Promise<void> {
 		await this.#begin();
 		const { worker, tell } = this.#worker(virtualRateHz, toneHz);
-		const second = (): void => tell({ kind: 'set', values: set.now.values, signal: signalOf(set, given) });
+		const second = (): void => tell({ kind: 'set', values: set.values, signal: signalOf(set, given) });
 		for (let k = 0; k < firstSeconds; k++) second();
 		const every = setInterval(second, secondMs);
 		this.#stop = () => {

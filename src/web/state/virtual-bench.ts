@@ -21,6 +21,20 @@ const kept = z.object({
 		z.record(z.string(), z.object({ times: z.number(), turns: z.number(), way: z.enum(['tight', 'loose']) })),
 		{},
 	),
+	generator: z._default(
+		z.union([
+			z.object({ kind: z.literal('good') }),
+			z.object({
+				kind: z.literal('service'),
+				seed: z.number(),
+				onSinceMs: z.number(),
+				platesHz: z.number().check(z.positive()),
+				isLeadOn: z.boolean(),
+			}),
+		]),
+		{ kind: 'good' },
+	),
+	stationHz: z._default(z.nullable(z.number().check(z.positive())), null),
 });
 
 /** Where hands left a run's virtual set in this browser; `null` when nothing usable is kept. */

@@ -1,0 +1,44 @@
+import type { GeneratorWorth } from '#advice/generator-worth.ts';
+import { generatorHz, serviceGenerator } from '#core/receiver/service-generator.ts';
+import type { GeneratorCheck } from '#record/dial-reading.ts';
+import { frequencyWords, voltageWords } from '#record/quantity-words.ts';
+
+/** One figure of an old generator as a hand found it, beside the truth. */
+export interface GeneratorTruthRow {
+	readonly words: string;
+	/** `null` where it was not looked for. */
+	readonly found: string | null;
+	readonly truth: string;
+}
+
+/** Long after it was switched on. */
+const warmS = 86_400;
+const percent = (share: number): string => `${Math.round(100 * share)} %`;
+
+/** What a virtual bench's old generator truly is, beside what was found of it; its dial warm, and come to from below. */
+export function generatorTruth(
+	seed: number,
+	checks: readonly GeneratorCheck[],
+	worth: GeneratorWorth,
+): readonly GeneratorTruthRow[] {
+	const generator = serviceGenerator(seed);
+	const slop = generator.slopShare;
+	return [
+		...checks.map(({ readsHz, trueHz }) => ({
+			words: `its dial at ${frequencyWords(readsHz, 'US')}`,
+			found: frequencyWords(trueHz, 'US'),
+			truth: frequencyWords(generatorHz(generator, readsHz * (1 - slop / 2), warmS), 'US'),
+		})),
+		{ words: 'play of its dial at 1,000 kc', found: null, truth: `${(1e3 * slop).toFixed(1)} kc` },
+		{
+			words: 'it leaks',
+			found: worth.leak && voltageWords(worth.leak.leakV.value),
+			truth: voltageWords(generator.leakV),
+		},
+		{
+			words: 'modulated where it says 30 %',
+			found: worth.depth && percent(worth.depth.value),
+			truth: percent(0.3 * generator.depthTimes),
+		},
+	];
+}
