@@ -31,6 +31,8 @@ export interface Lesson {
 	readonly off: Readonly<Record<string, number>>;
 	/** By name. */
 	readonly faults: readonly string[];
+	/** Screws that the task itself has turned by whole turns: no mistake here. */
+	readonly wholeTurns?: readonly string[];
 	/** Where the generator's attenuator stands at first, volts. */
 	readonly levelV: number;
 	readonly question?: { readonly words: string; readonly choices: readonly string[] };
@@ -143,6 +145,7 @@ export const lessons: readonly Lesson[] = [
 		design: 'tm-523',
 		steps: ['if'],
 		off: { 'if1-secondary': 6 },
+		wholeTurns: ['if1-secondary'],
 		faults: [],
 		levelV: 2e-4,
 		check: ({ set }) => {
@@ -205,7 +208,7 @@ export const lessons: readonly Lesson[] = [
 		explains: [
 			'Turns that were counted can be taken back without any meter. The set came with a note: \u201cT1 pri. turned 3/8 clockwise, T2 sec. 2/8 counter-clockwise, to see whether it helps.\u201d',
 		],
-		task: 'Take both turns back by count alone.',
+		task: 'T1 pri. was turned 3/8 clockwise, T2 sec. 2/8 counter-clockwise. Take both turns back by count alone.',
 		design: 'tm-517',
 		steps: ['if'],
 		off: { 'if1-primary': 3 / 8, 'if2-secondary': -2 / 8 },

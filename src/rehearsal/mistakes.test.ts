@@ -32,6 +32,18 @@ test('careful work has no mistakes', () => {
 	expect(mistakesOf(entries, {}, adjusters)).toEqual([]);
 });
 
+test('whole turns that a lesson itself asks for are no mistake, those of another screw are', () => {
+	const entries = at([
+		[0, begun],
+		[9000, gate],
+		[20_000, turn(-48)],
+	]);
+	expect(mistakesOf(entries, {}, adjusters, ['t1'])).toEqual([]);
+	expect(mistakesOf(entries, {}, adjusters, ['l1']).map(({ words }) => words)).toEqual([
+		'An adjuster was turned by more than a full turn once.',
+	]);
+});
+
 test('what could have broken something is counted and said', () => {
 	const strong: Happening = {
 		kind: '6 dB step',

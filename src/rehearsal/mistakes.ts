@@ -66,14 +66,18 @@ function hurriedGates(entries: readonly RunEntry[]): number {
 /**
  * What was done in a practice run that could have broken something, the worst first.
  * @param pressed adjusters that were turned on against a stop
+ * @param wholeTurns adjusters that the task itself asks to be turned by whole turns
  */
 export function mistakesOf(
 	entries: readonly RunEntry[],
 	pressed: Readonly<Record<string, Pressed>>,
 	adjusters: readonly Adjuster[],
+	wholeTurns: readonly string[] = [],
 ): readonly Mistake[] {
 	const all = turns(entries);
-	const far = all.filter(({ eighths }) => Math.abs(eighths ?? 0) > mostEighths);
+	const far = all.filter(
+		({ adjuster, eighths }) => Math.abs(eighths ?? 0) > mostEighths && !wholeTurns.includes(adjuster),
+	);
 	const uncounted = all.filter(({ eighths }) => eighths === null);
 	const nudges = all.filter(
 		({ eighths, followed }) =>

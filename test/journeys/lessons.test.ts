@@ -40,6 +40,30 @@ test('lesson "The low end": high, low and high again, in the order that the page
 	expect(faults).toEqual([]);
 }, 300_000);
 
+test('lesson "The way home": both turns are taken back by count alone, and nothing counts as a mistake', async () => {
+	const { page, faults, hand } = await taught();
+	await hand.begin('The way home');
+	expect(await hand.check()).toMatch(/^Not yet\. The worst screw is 3\.0 eighths/);
+	for (const [name, turns] of [
+		['T1 pri.', -3 / 8],
+		['T2 sec.', 2 / 8],
+	] as const) {
+		await hand.take(name);
+		await hand.turn(name, turns);
+		await hand.putDown(name);
+	}
+	expect(await hand.check()).toMatch(/^Done\./);
+	await page.clock.resume();
+	await page.getByRole('button', { name: 'Show the truth' }).click();
+	await page.getByRole('heading', { name: 'What could have broken something' }).waitFor();
+	const told = await page.locator('#practice-check li').allTextContents();
+	// The hand of this test reads no cautions; nothing else is held against it.
+	expect(told.filter((words) => !words.startsWith('Cautions were confirmed'))).toEqual([]);
+	if (process.env.PEAKWRIGHT_SHOTS)
+		await page.screenshot({ path: `${process.env.PEAKWRIGHT_SHOTS}/way-home.png`, fullPage: true });
+	expect(faults).toEqual([]);
+}, 300_000);
+
 test('lesson "A peak that is blunt": the needle tells which screw changes least', async () => {
 	const { page, faults, hand } = await taught();
 	await hand.begin('A peak that is blunt');
