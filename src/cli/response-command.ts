@@ -63,13 +63,13 @@ const inKilocycles = ({ value, uncertainty }: Estimate): Estimate => ({
 	uncertainty: uncertainty === null ? null : uncertainty / 1e3,
 });
 
-function adjusterLine({ name, frequencyHz, offHz, direction, timesNudge }: AdjusterAnswer): string {
+function adjusterLine({ name, frequencyHz, foundHz, offHz, direction, timesNudge }: AdjusterAnswer): string {
 	const side = offHz < 0 ? 'low' : 'high';
 	const way =
 		direction === undefined
 			? ''
 			: `; ${direction === 'same' ? 'turn on, the same way as your nudge' : 'turn back, the other way than your nudge'}, ${timesNudge?.toFixed(1)} times as far`;
-	return `${name.padEnd(16)} ${kilocycleWords(frequencyHz)}, ${(Math.abs(offHz) / 1e3).toFixed(1)} kc ${side}${way}`;
+	return `${name.padEnd(16)} ${kilocycleWords(frequencyHz)}, ${(Math.abs(offHz) / 1e3).toFixed(1)} kc ${side}${way} (as found ${kilocycleWords(foundHz)})`;
 }
 
 function tell(answer: ResponseAnswer, output: CommandOutput): void {

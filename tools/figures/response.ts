@@ -124,7 +124,10 @@ function nudgeRuns(count: number, firstSeed: number, meterDb: number, feedback: 
 		signsWrong += verdicts.filter(
 			({ nudgeHz }, place) => Math.sign(nudgeHz ?? 0) !== Math.sign(drawn.turnsHz[place] as number),
 		).length;
-		const isFlagged = strip.others.length > 0 || isRefused(strip.chiSquaredPerDegree, strip.degrees);
+		const isFlagged =
+			strip.others.length > 0 ||
+			verdicts.some(({ isVague }) => isVague) ||
+			isRefused(strip.chiSquaredPerDegree, strip.degrees);
 		if (isFlagged) flagged++;
 		else if (Math.max(...own) > 2000) wrongUnflagged++;
 	}

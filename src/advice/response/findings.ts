@@ -29,6 +29,8 @@ export interface Finding {
 		| 'misfit'
 		| 'feedback'
 		| 'ambiguous'
+		| 'vague'
+		| 'found off'
 		| 'one can only'
 		| 'other strip';
 	readonly words: string;

@@ -36,7 +36,7 @@ export interface MeasuredSweep {
 const usualMeterDb = 0.2;
 /** How strongly neighbouring residuals may go together, in standard deviations of what chance gives (chosen: once in ten thousand sweeps). */
 const mostFollowing = 3.7;
-/** What a fit may leave in rows of one sign without harm, in decibels (chosen). */
+/** What a fit may leave without harm, in decibels (chosen). */
 const negligibleDb = 0.05;
 /** Fewest frequencies that show a curve. */
 const fewestOfCurve = 5;
@@ -131,6 +131,7 @@ export function measuredSweep(question: ResponseQuestion): MeasuredSweep {
 		fit,
 		isRefused:
 			fit !== null &&
-			(isRefused(fit.chiSquaredPerDegree, fit.degrees) || (fit.followsOn > mostFollowing && fit.leftDb > negligibleDb)),
+			fit.leftDb > negligibleDb &&
+			(isRefused(fit.chiSquaredPerDegree, fit.degrees) || fit.followsOn > mostFollowing),
 	};
 }

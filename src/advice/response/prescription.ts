@@ -118,7 +118,13 @@ const kc = (hertz: number): string => (hertz / 1e3).toFixed(1);
 function turnWords(direction: Prescription['direction'], timesNudge: number | null, name: string): string {
 	if (direction === null || timesNudge === null) return `Turn the ${name}, whichever way brings the reading there`;
 	const way = direction === 'same' ? 'the same way as your nudge' : 'the other way than your nudge';
-	return `Turn ${name} ${way}, about ${timesNudge < 0.95 ? timesNudge.toFixed(1) : `${timesNudge.toFixed(1)} times`} ${timesNudge < 0.95 ? 'of it' : 'as far'}`;
+	const far =
+		timesNudge < 0.05
+			? 'by a hair'
+			: timesNudge < 0.95
+				? `about ${timesNudge.toFixed(1)} of it`
+				: `about ${timesNudge.toFixed(1)} times as far`;
+	return `Turn ${name} ${way}, ${far}`;
 }
 
 const approachWords: Readonly<Record<Prescription['approach'], string>> = {

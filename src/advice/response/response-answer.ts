@@ -17,6 +17,7 @@ import {
 } from './findings.ts';
 import { loadedPeaking } from './loaded-peaking.ts';
 import { type MeasuredSweep, measuredSweep } from './measured-sweep.ts';
+import { nudgedCans, nudgeFindings } from './nudge-findings.ts';
 import { dueActs, type Prescription } from './prescription.ts';
 import type { ResponseQuestion } from './response-question.ts';
 
@@ -25,6 +26,8 @@ export interface AdjusterAnswer {
 	readonly name: string;
 	/** Where the circuit sits after the last sweep. */
 	readonly frequencyHz: Estimate;
+	/** Where it sat before anything was turned. */
+	readonly foundHz: Estimate;
 	readonly offHz: number;
 	readonly q: Estimate;
 	/** 1 and 2: which can it belongs to, in the order of the nudges. */
@@ -60,6 +63,7 @@ export interface ResponseAnswer {
 	/** Why no numbers are given for the circuits. */
 	readonly refused?: string;
 	readonly adjusters: readonly AdjusterAnswer[];
+	/** None while the readings do not name one strip. */
 	readonly aims: readonly AimAnswer[];
 	readonly findings: readonly Finding[];
 	readonly advice: readonly ({ readonly words: string } & Partial<Prescription>)[];
@@ -93,48 +97,14 @@ function polesOf(fit: PoleFit, ifHz: number): ResponseAnswer['poles'] {
 }
 
 function adjusterAnswer(verdict: AdjusterVerdict, firstCan: number): AdjusterAnswer {
-	const { name, frequencyHz, offHz, q, nudgeHz, circuit } = verdict;
-	const known = { name, frequencyHz, offHz, q, can: circuit >> 1 === firstCan ? 1 : 2 };
+	const { name, frequencyHz, foundHz, offHz, q, nudgeHz, circuit } = verdict;
+	const known = { name, frequencyHz, foundHz, offHz, q, can: circuit >> 1 === firstCan ? 1 : 2 };
 	if (nudgeHz === null) return known;
 	return {
 		...known,
 		direction: Math.sign(-offHz) === Math.sign(nudgeHz) ? 'same' : 'opposite',
 		timesNudge: Math.abs(offHz / nudgeHz),
 	};
-}
-
-/** How many cans had an adjuster turned. */
-function nudgedCans({ circuits }: StripFit): number {
-	return new Set(circuits.filter((circuit) => circuit >= 0).map((circuit) => circuit >> 1)).size;
-}
-
-function nudgeFindings(strip: StripFit, verdicts: readonly AdjusterVerdict[], ifHz: number): readonly Finding[] {
-	const found: Finding[] = [];
-	const [first] = verdicts;
-	if (nudgedCans(strip) < 2 && first) {
-		found.push({
-			kind: 'one can only',
-			words: `Only one can was nudged: the other's windings stay unknown against each other. Nudge one adjuster of the other can and sweep again.`,
-		});
-	}
-	const unsure = verdicts.filter(({ isAmbiguous }) => isAmbiguous);
-	if (unsure.length > 0) {
-		const partner = unsure.find(({ nudgeHz }) => nudgeHz === null) ?? (unsure[0] as AdjusterVerdict);
-		found.push({
-			kind: 'ambiguous',
-			words: `Another strip fits nearly as well and puts ${unsure.map(({ name }) => name).join(' and ')} elsewhere. Before turning anything to its mark, nudge the ${partner.name} and sweep once more.`,
-		});
-	}
-	const feedback = strip.parameters[stripPlaces.feedback] as number;
-	const spread = Math.sqrt(strip.covariance[stripPlaces.feedback * (strip.parameters.length + 1)] as number);
-	if (feedback > 3 * spread && feedback * ifHz > 10) {
-		found.push({
-			kind: 'feedback',
-			words:
-				'There is feedback through a tube: with every circuit on the IF the curve will lean. Choose the aim with that in mind.',
-		});
-	}
-	return found;
 }
 
 /** What is left to do where no curve can name an adjuster. */
@@ -184,12 +154,14 @@ function judged(strip: StripFit, question: ResponseQuestion, { meterDb, scale }:
 	const open = verdicts.filter(({ name }) => !isSet.has(name));
 	return {
 		adjusters: verdicts.map((verdict) => adjusterAnswer(verdict, (strip.circuits[0] as number) >> 1)),
-		aims: choices.map((choice) => ({
-			aim: aimWords[choice.aim.kind],
-			atIfDb: choice.atIfDb - onIf.atIfDb,
-			width6Hz: choice.width6Hz,
-			asymmetryDb5kHz: choice.asymmetryDb5kHz,
-		})),
+		aims: !isSure
+			? []
+			: choices.map((choice) => ({
+					aim: aimWords[choice.aim.kind],
+					atIfDb: choice.atIfDb - onIf.atIfDb,
+					width6Hz: choice.width6Hz,
+					asymmetryDb5kHz: choice.asymmetryDb5kHz,
+				})),
 		isSure,
 		acts: isSure ? dueActs(ground, aimed, open) : [],
 		findings: nudgeFindings(strip, verdicts, ifHz),

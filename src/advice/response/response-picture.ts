@@ -39,5 +39,6 @@ export function responsePicture(
 			return { frequencyHz, levelDb: gainDb + (out[0] as number), uncertaintyDb: 0 };
 		});
 	const after = stripAfter(strip);
-	return { fit: line(after), target: line(aimedStrip(after, aim, ifHz, toneHz).parameters) };
+	const target = answer.aims.length === 0 ? [] : line(aimedStrip(after, aim, ifHz, toneHz).parameters);
+	return { fit: line(after), target };
 }

@@ -9,6 +9,8 @@ export interface AdjusterVerdict {
 	/** Circuit of the strip, 0 to 3: 0 and 1 share a can, 2 and 3 the other. */
 	readonly circuit: number;
 	readonly frequencyHz: Estimate;
+	/** Where it sat before anything was turned. */
+	readonly foundHz: Estimate;
 	readonly q: Estimate;
 	/** Frequency minus the aimed IF. */
 	readonly offHz: number;
@@ -16,7 +18,12 @@ export interface AdjusterVerdict {
 	readonly nudgeHz: number | null;
 	/** Whether other strips that fit nearly as well put this circuit elsewhere. */
 	readonly isAmbiguous: boolean;
+	/** Whether it is known so poorly that it may well be 2 kc elsewhere. */
+	readonly isVague: boolean;
 }
+
+/** Three standard uncertainties of a circuit that is vague come to more than this (chosen). */
+const vagueHz = 2e3;
 
 /** Circuit and turns of each adjuster that was turned, in the order of their first turns. */
 function turned(
@@ -74,12 +81,14 @@ export function adjusterVerdicts(strip: StripFit, nudges: readonly Nudge[], ifHz
 		const isAmbiguous = awayHz.some((hz) => hz > 1000);
 		const q = 0.5 / Math.exp(strip.parameters[stripPlaces.halfWidth + circuit] as number);
 		const widthPlace = (stripPlaces.halfWidth + circuit) * (strip.parameters.length + 1);
+		const uncertainty = Math.hypot(tuningUncertainty(strip, circuit, places) * ifHz, ...(isAmbiguous ? awayHz : []));
 		return {
 			name,
 			circuit,
-			frequencyHz: {
-				value: ifHz * (1 + tuning),
-				uncertainty: Math.hypot(tuningUncertainty(strip, circuit, places) * ifHz, ...(isAmbiguous ? awayHz : [])),
+			frequencyHz: { value: ifHz * (1 + tuning), uncertainty },
+			foundHz: {
+				value: ifHz * (1 + (strip.parameters[circuit] as number)),
+				uncertainty: Math.hypot(tuningUncertainty(strip, circuit, []) * ifHz, ...(isAmbiguous ? awayHz : [])),
 			},
 			q: { value: q, uncertainty: q * Math.sqrt(strip.covariance[widthPlace] as number) },
 			offHz: ifHz * tuning,
@@ -88,6 +97,7 @@ export function adjusterVerdicts(strip: StripFit, nudges: readonly Nudge[], ifHz
 					? null
 					: ifHz * nudged.reduce((sum, nudge) => sum + (strip.parameters[stripPlaces.size + nudge] as number), 0),
 			isAmbiguous,
+			isVague: 3 * uncertainty > vagueHz,
 		};
 	};
 	return [

@@ -90,6 +90,9 @@ function turnBelief({ name, aimedHz }: Nudge, ifHz: number): TurnBelief {
 /** Slope of a skirt that stands for all until the strip is known, in decibels per hertz (chosen). */
 const usualSlopeDbPerHz = 1e-3;
 
+/** What the readings of a real strip are off its model however well they are read, in decibels: loads that are no loss of the windings, gain that is not the same at every reading (chosen by trial on a simulated set: at half of it one set in three is refused). */
+const leastOffModelDb = 0.05;
+
 /** How much a fit has to be worse than its readings' scatter for a wider search, in chi-squared per reading (chosen). */
 const doubtful = 1.3;
 
@@ -235,7 +238,7 @@ export function fitNudges(
 	nudges: readonly Nudge[],
 	conditions: SweepConditions,
 ): StripFit {
-	const { noise } = base;
+	const noise = { ...base.noise, meterDb: Math.max(base.noise.meterDb, leastOffModelDb) };
 	const peakDb = Math.max(...basePoints.map(({ levelDb }) => levelDb));
 	const sweeps = [basePoints, ...nudges.map(({ points }) => points)];
 	const rows = rowsOf(sweeps, noise, peakDb, conditions.ifHz);
