@@ -17,7 +17,7 @@ function foundOff(verdicts: readonly AdjusterVerdict[], ifHz: number): readonly 
 	if (off.length === 0 || rest.length === 0) return [];
 	const words = off.map(({ name, foundHz }) => {
 		const offHz = foundHz.value - ifHz;
-		return `${name} ${kc(Math.abs(offHz))} kc ${offHz < 0 ? 'low' : 'high'}`;
+		return `${name.startsWith('partner of ') ? 'the ' : ''}${name} ${kc(Math.abs(offHz))} kc ${offHz < 0 ? 'low' : 'high'}`;
 	});
 	const restHz = Math.max(...rest.map(({ foundHz }) => Math.abs(foundHz.value - ifHz)));
 	return [
