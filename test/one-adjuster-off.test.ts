@@ -15,7 +15,7 @@ const adjusters = ['if2-secondary', 'if2-primary', 'if1-secondary', 'if1-primary
 
 /** What each circuit is off, hertz, by its own coil and condenser. */
 function windingsOffHz(set: VirtualSet): number[] {
-	return set.now.values.windings
+	return set.values.windings
 		.map(({ henry, farad }) => 1 / (2 * Math.PI * Math.sqrt(henry * farad)) - ifHz)
 		.toReversed();
 }
