@@ -4,21 +4,25 @@ import { testMarks } from '#advice/tests/marks.ts';
 import { chassisPlan } from '#draw/chassis-plan.ts';
 import { printed } from '#draw/printed.ts';
 import { adjusterNumbers } from '#draw/tags.ts';
-import { briefFacts, titleOf } from './brief-facts.ts';
+import { shownWords } from '#record/shown-words.ts';
+import { briefFacts, manyAdjusters, titleOf } from './brief-facts.ts';
 import { ifRows } from './if-by-curve.ts';
 import { planPictures } from './photo-blocks.ts';
 import { foremostCautions } from './printed-cautions.ts';
 import { type PrintedBlock, type PrintedDocument, type PrintedRow, printedFrame } from './printed-document.ts';
 import type { ReportPaper } from './report-paper.ts';
-import { reportWords } from './report-words.ts';
+import { reportWords, signedTurn } from './report-words.ts';
 import { type SetRow, setRows } from './set-rows.ts';
 
 const planMm = 82;
 /** So high that the card stays one page. */
 const planHighMm = 60;
-const manyAdjusters = 24;
-/** Longest name on the card, characters. */
+/** Longest name on the card, characters; where adjusters are many, theirs. */
 const nameLetters = 24;
+const closeLetters = 14;
+/** More bands or tubes than these stand in one row, without their details. */
+const manyBands = 4;
+const manyTubes = 12;
 /** What the card says of the set where somebody opens the cabinet. */
 const kept: readonly SetRow['of'][] = ['supply', 'IF designed', 'IF found', 'band', 'tubes', 'antenna'];
 
@@ -46,6 +50,25 @@ function sensitivityRow({ facts, proof, language }: ReportPaper): readonly Print
 	return figures.length === 0 ? [] : [{ name: words.sensitivity, words: figures.join('; ') }];
 }
 
+/** What the card says of the set, many bands and tubes told briefly. */
+function cardRows(paper: ReportPaper): readonly PrintedRow[] {
+	const { facts, language } = paper;
+	const say = reportWords(language);
+	const isBrief = facts.bands.length > manyBands;
+	const bands = facts.bands.map(({ name, lowHz, highHz }) =>
+		say.bandEnds(name, language.dial(lowHz), language.dial(highHz)),
+	);
+	const types = (facts.card.tubes ?? []).map(({ type }) => type);
+	return setRows(facts, language)
+		.filter(({ of }) => kept.includes(of) && !(isBrief && of === 'band'))
+		.flatMap((row): readonly PrintedRow[] => {
+			if (row.of === 'IF found') return ifRows(paper);
+			if (row.of === 'tubes' && types.length > manyTubes) return [{ name: row.name, words: types.join(', ') }];
+			if (row.of === 'antenna' && isBrief) return [{ name: say.bands, words: bands.join('; ') }, row];
+			return [row];
+		});
+}
+
 /** Adjusters side by side in two halves, or three thirds where they are many. */
 function adjusterTable(words: ReturnType<typeof reportWords>, named: readonly (readonly string[])[]): PrintedBlock {
 	const heads = [words.adjusterHeads[0], words.adjusterHeads[1], words.adjusterHeads[3]] as readonly string[];
@@ -66,9 +89,15 @@ export function benchCard(whole: ReportPaper): PrintedDocument {
 	const title = titleOf(facts);
 	const say = reportWords(language);
 	const numbers = adjusterNumbers(facts.card);
+	const isClose = facts.adjusters.length > manyAdjusters;
 	const named = facts.adjusters.map(({ id, name }) => {
-		const turn = turns.find(({ adjuster }) => adjuster === id);
-		return [String(numbers.get(id) ?? ''), name, say.netTurn(turn ? turn.eighths : 0)];
+		const eighths = turns.find(({ adjuster }) => adjuster === id)?.eighths;
+		const turned = eighths === undefined ? 0 : eighths;
+		return [
+			String(numbers.get(id) ?? ''),
+			isClose ? shownWords(name, closeLetters) : name,
+			isClose ? signedTurn(turned, language) : say.netTurn(turned),
+		];
 	});
 	return {
 		title,
@@ -81,16 +110,15 @@ export function benchCard(whole: ReportPaper): PrintedDocument {
 			{ kind: 'cautions', cautions: foremostCautions(facts, 4, language) },
 			{
 				kind: 'rows',
-				rows: [
-					...setRows(facts, language)
-						.filter(({ of }) => kept.includes(of))
-						.flatMap((row) => (row.of === 'IF found' ? ifRows(paper) : [row])),
-					...sensitivityRow(paper),
-				],
+				rows: [...cardRows(paper), ...sensitivityRow(paper)],
 			},
 			...(named.length === 0
 				? []
-				: [...planBlocks(paper), paragraph(`${say.cardLead} ${paper.to}`), adjusterTable(say, named)]),
+				: [
+						...planBlocks(paper),
+						paragraph(isClose ? `${say.cardLead} ${paper.to}. ${say.cardSigns}` : `${say.cardLead} ${paper.to}`),
+						adjusterTable(say, named),
+					]),
 			...(paper.shop === null ? [] : [{ kind: 'rows', rows: [{ name: say.doneBy, words: paper.shop }] } as const]),
 		],
 	};

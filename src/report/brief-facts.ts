@@ -4,6 +4,9 @@ import { shownWords } from '#record/shown-words.ts';
 /** Longest name of a set at the head and foot of a page, characters: two lines. */
 const titleLetters = 80;
 
+/** From more adjusters than these on a list is set closer. */
+export const manyAdjusters = 24;
+
 /** The name of a set as it stands at the head and foot of a page. */
 export const titleOf = ({ name }: SetFacts): string => shownWords(name, titleLetters);
 

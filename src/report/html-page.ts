@@ -12,8 +12,9 @@ import type {
 /** Words as CSS holds them. */
 const quoted = (words = ''): string => JSON.stringify(words.replaceAll('<', '‹').replaceAll('\\n', ' '));
 
-/** Tables of more lines are set smaller. */
+/** Tables of more lines, or of more columns, are set smaller. */
 const longFrom = 12;
+const wideFrom = 7;
 
 /** Black on white, for paper first; at a screen the page keeps a column's width. */
 const style = ({ footer, paper, pages }: PrintedDocument) => `
@@ -51,7 +52,7 @@ const drawing = ({ svg, widthMm }: PrintedDrawing): string =>
 const cells = (line: readonly string[], tag: 'td' | 'th'): string =>
 	`<tr>${line.map((cell) => `<${tag}>${escaped(cell)}</${tag}>`).join('')}</tr>`;
 const table = ({ heads, lines }: PrintedTable): string =>
-	`<table${lines.length > longFrom ? ' class="long"' : ''}><thead>${cells(heads, 'th')}</thead><tbody>${lines.map((line) => cells(line, 'td')).join('')}</tbody></table>`;
+	`<table${lines.length > longFrom || heads.length > wideFrom ? ' class="long"' : ''}><thead>${cells(heads, 'th')}</thead><tbody>${lines.map((line) => cells(line, 'td')).join('')}</tbody></table>`;
 const paragraphs = (list: readonly string[], kind: string): string =>
 	list.map((words) => `<p class="${kind}">${escaped(words)}</p>`).join('');
 

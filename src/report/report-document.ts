@@ -13,7 +13,8 @@ import { adjusterNumbers } from '#draw/tags.ts';
 import { avcChart } from '#draw/test-charts.ts';
 import type { Language } from '#record/language.ts';
 import { resistanceWords } from '#record/quantity-words.ts';
-import { briefFacts, titleOf } from './brief-facts.ts';
+import type { Adjuster } from '#record/set-card.ts';
+import { briefFacts, manyAdjusters, titleOf } from './brief-facts.ts';
 import { ifRows } from './if-by-curve.ts';
 import { ownerPage } from './owner-page.ts';
 import { photoBlocks, planPhotoBlocks } from './photo-blocks.ts';
@@ -27,7 +28,7 @@ import {
 	printedFrame,
 } from './printed-document.ts';
 import type { LoggedTurn, ReportPaper } from './report-paper.ts';
-import { reportWords } from './report-words.ts';
+import { reportWords, signed, signedTurn } from './report-words.ts';
 import { setRows } from './set-rows.ts';
 
 /** Three charts beside each other fill the page; so narrow that their letters stand at eight points. */
@@ -35,16 +36,13 @@ const chartMm = acrossMm[3];
 const curvePx = { wide: 280, high: 240 } as const;
 /** Longest name in a table of the report, characters. */
 const nameLetters = 32;
-/** A number with its sign; zero has none. */
-const signed = (value: number, digits: number): string =>
-	`${value > 0 ? '+' : ''}${value.toFixed(digits)}`.replace('-', '\u2212');
 const heading = (words: string): PrintedBlock => ({ kind: 'heading', words });
 const paragraph = (words: string): PrintedBlock => ({ kind: 'paragraph', words });
 
 /** A turn as it stands in the table: its eighths with their sign, and what it gained. */
 function turnWords({ eighths, gainDb }: LoggedTurn, language: Language): string {
 	const say = reportWords(language);
-	const turned = eighths === null ? say.uncounted : `${signed(eighths, 0)}${eighths === 0 ? '' : '/8'}`;
+	const turned = signedTurn(eighths, language);
 	return gainDb === null ? turned : say.turnGained(turned, signed(gainDb, 1));
 }
 
@@ -53,7 +51,11 @@ function adjusterBlocks({ facts, turns, log, photos, language }: ReportPaper): r
 	const { term } = language;
 	const numbers = adjusterNumbers(facts.card);
 	if (facts.adjusters.length === 0) return [];
-	const lines = facts.adjusters.map(({ id, name, stage, condition, highVoltage }) => {
+	const isTold = ({ id, condition }: Adjuster): boolean =>
+		turns.some(({ adjuster }) => adjuster === id) || (condition !== undefined && condition !== 'free');
+	const told = facts.adjusters.length > manyAdjusters ? facts.adjusters.filter(isTold) : facts.adjusters;
+	const others = facts.adjusters.filter((one) => !told.includes(one));
+	const lines = told.map(({ id, name, stage, condition, highVoltage }) => {
 		const turn = turns.find(({ adjuster }) => adjuster === id);
 		const own = log.filter(({ adjuster }) => adjuster === id).map((one) => turnWords(one, language));
 		const care = [
@@ -72,7 +74,10 @@ function adjusterBlocks({ facts, turns, log, photos, language }: ReportPaper): r
 	});
 	return [
 		heading(say.adjusters),
-		{ kind: 'table', heads: say.adjusterHeads, lines },
+		...(lines.length > 0 ? [{ kind: 'table' as const, heads: say.adjusterHeads, lines }] : []),
+		...(others.length > 0
+			? [paragraph(say.leftAsFound(others.map(({ id, name }) => `${numbers.get(id) ?? ''} ${name}`).join(', ')))]
+			: []),
 		...(log.length > 0 ? [paragraph(say.turnSigns)] : []),
 		...planPhotoBlocks(photos, facts.card, language),
 	];

@@ -74,9 +74,12 @@ export const reportWords = ({ say }: Language) => ({
 		count === 1
 			? say`One more photograph is kept with the set.`
 			: say`${count} more photographs are kept with the set.`,
+	/** Adjusters that nobody turned. */
+	leftAsFound: (names: string) => say`As found: ${names}.`,
+	bands: say`Bands`,
+	bandEnds: (band: string, low: string, high: string) => say`${band} ${low} to ${high}`,
 	turnSigns: say`Turn by turn: + clockwise, \u2212 counter-clockwise, in the order of the work, with decibels gained where they were read.`,
 	turnGained: (turned: string, gainDb: string) => say`${turned} (${gainDb} dB)`,
-	uncounted: say`not counted`,
 	changed: say`Parts and values changed, and notes`,
 	nothingNoted: say`Nothing was noted.`,
 	tests: say`Standard tests`,
@@ -118,5 +121,14 @@ export const reportWords = ({ say }: Language) => ({
 	answers: say`Answers given on the bench`,
 
 	cardLead: say`Aligned, as left:`,
+	cardSigns: say`Plus is clockwise, 0 as found.`,
 	cardWarn: say`To be kept inside the cabinet. Read the cautions before the chassis is touched.`,
 });
+
+/** A number with its sign; zero has none. */
+export const signed = (value: number, digits: number): string =>
+	`${value > 0 ? '+' : ''}${value.toFixed(digits)}`.replace('-', '\u2212');
+
+/** A turn in eighths, clockwise with a plus; `null` was not counted. */
+export const signedTurn = (eighths: number | null, { say }: Language): string =>
+	eighths === null ? say`not counted` : `${signed(eighths, 0)}${eighths === 0 ? '' : '/8'}`;

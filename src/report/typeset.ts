@@ -42,12 +42,13 @@ const layout = `
 
 // A column that is empty is made wide for the pencil, the last one widest.
 #let table-of(it) = block(breakable: it.lines.len() > 12, {
-  set text(if it.lines.len() > 12 { 9pt } else { 10pt })
+  let is-small = it.lines.len() > 12 or it.heads.len() > 7
+  set text(if is-small { 9pt } else { 10pt })
   table(
   columns: it.heads.enumerate().map(((place, _)) =>
     if it.lines.any(line => line.at(place) != "") { auto } else if place == it.heads.len() - 1 { 2fr } else { 1fr }),
   stroke: (x, y) => (bottom: if y == 0 { 0.9pt } else { 0.4pt + luma(55%) }),
-  inset: (x: 4pt, y: if it.lines.len() > 12 { 2.2pt } else { 3pt }),
+  inset: (x: 4pt, y: if is-small { 2.2pt } else { 3pt }),
   table.header(..it.heads.map(head => text(weight: 600, head))),
   ..it.lines.flatten().map(cell => if cell == "" { [#h(0pt)#sym.zws] } else { [#cell] }),
 )})

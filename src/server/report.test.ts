@@ -139,6 +139,38 @@ test('the longest names that a card can hold leave the bench card one page, and 
 	}
 });
 
+test('a set of many bands, tubes and adjusters has four pages and one; those that nobody turned are told in a line', async () => {
+	const many = entries.map((entry) => {
+		if (entry.what.kind !== 'started') return entry;
+		const { card } = entry.what;
+		const [band] = card.bands ?? [];
+		const [tube] = card.tubes ?? [];
+		const own = card.adjusters ?? [];
+		const [first] = own;
+		if (!band || !tube || !first) throw new Error('a card with bands, tubes and adjusters');
+		const further = Array.from({ length: 40 }, (_, k) => ({
+			...first,
+			id: `further-${k}`,
+			name: `Trimmer C${k + 20}`,
+		}));
+		const bands = Array.from({ length: 6 }, (_, k) =>
+			k === 0 ? band : { ...band, id: `band-${k}`, name: `Short ${k}` },
+		);
+		const tubes = Array.from({ length: 20 }, () => tube);
+		return { ...entry, what: { ...entry.what, card: { ...card, adjusters: [...own, ...further], bands, tubes } } };
+	});
+	for (const paper of ['A4', 'Letter']) {
+		const asked = { ...paperOf({ paper }, many), photos: await printedAlbum(4) };
+		const { pages, words } = await readBack(reportDocument(asked), `report-many-adjusters-${paper}`);
+		expect(pages).toBeLessThanOrEqual(4);
+		expect(words).toContain('As found: 8 C3 pad, 9 Trimmer C20');
+		const card = await readBack(benchCard(asked), `card-many-adjusters-${paper}`);
+		expect(card.pages).toBe(1);
+		expect(card.words).toMatch(/48 +Trimmer C59 +0/);
+		expect(card.words).toContain('Plus is clockwise, 0 as found.');
+	}
+});
+
 test('the bench card is one page with plan, IF and cautions', async () => {
 	const { pages, words } = await readBack(benchCard(paperOf({})), 'card');
 	expect(pages).toBe(1);
