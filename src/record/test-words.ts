@@ -38,7 +38,10 @@ function typedValue(kind: QuantityKind | 'share', words: string): Parsed<TypedVa
 	const parsed = parseQuantity(kind, words);
 	if (!parsed.ok) return parsed;
 	if (parsed.value < 0 || (kind === 'voltage' && parsed.value === 0))
-		return { ok: false, words: `"${shownWords(words)}" is no level of a test: give volts above 0` };
+		return {
+			ok: false,
+			words: `"${shownWords(words)}" is no level of a test: give volts above 0; where the meter shows nothing, the least that it can show`,
+		};
 	return { ok: true, value: withDigit(parsed.value) };
 }
 

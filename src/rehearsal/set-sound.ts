@@ -1,7 +1,7 @@
 import { SetStream } from '#core/receiver/set-stream.ts';
 import { standardTone } from '#core/receiver/signal.ts';
 import type { SetValues } from '#core/receiver/values.ts';
-import { measureTone } from '#core/signal/tone.ts';
+import { outputSound } from '#core/signal/output-sound.ts';
 
 const sampleRateHz = 24_000;
 /** AVC has come to rest after this. */
@@ -37,11 +37,6 @@ export function heardTone(
 	seed: number,
 ): { readonly outputV: number; readonly distortionShare: number } {
 	const samples = sound(values, { frequencyHz, levelV, depth: standardTone.depth }, 0.25, seed);
-	const fullV = 2 * samples.reduce((largest, sample) => Math.max(largest, Math.abs(sample)), 1e-6);
-	const { thdDb } = measureTone(
-		samples.map((sample) => sample / fullV),
-		sampleRateHz,
-		standardTone.toneHz,
-	);
-	return { outputV: rmsV(samples), distortionShare: 10 ** ((thdDb?.value ?? -80) / 20) };
+	const { whole, distortionShare } = outputSound(samples, sampleRateHz, standardTone.toneHz);
+	return { outputV: whole, distortionShare: distortionShare ?? 0 };
 }

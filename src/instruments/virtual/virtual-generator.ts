@@ -11,7 +11,6 @@ export type GeneratorBeside =
 			readonly onSinceMs: number;
 			/** Where the play of its drive has left its plates, hertz of the dial. */
 			readonly platesHz: number;
-			readonly isLeadOn: boolean;
 	  };
 
 /** Every virtual bench has the same old generator, so that what is found out about it holds in the next run. */
@@ -24,9 +23,9 @@ function lawOf(of: number): ServiceGenerator {
 	return law;
 }
 
-/** An old service generator that was switched on at a time, its dial at a frequency, its lead on the set. */
+/** An old service generator that was switched on at a time, its dial at a frequency. */
 export function oldGenerator(onSinceMs: number, dialHz: number): GeneratorBeside {
-	return { kind: 'service', seed, onSinceMs, platesHz: dialHz, isLeadOn: true };
+	return { kind: 'service', seed, onSinceMs, platesHz: dialHz };
 }
 
 /** The generator after its dial was moved. */
@@ -40,11 +39,12 @@ export function givenSignals(
 	generator: GeneratorBeside,
 	place: GeneratorPlace,
 	markedV: number,
+	isLeadOn: boolean,
 	atMs: number,
 ): readonly [SetSignal, ...SetSignal[]] {
-	const marked = { ...place, levelV: markedV };
+	const marked = { ...place, levelV: isLeadOn ? markedV : 0 };
 	if (generator.kind === 'good') return [marked];
-	const { onSinceMs, platesHz, isLeadOn } = generator;
+	const { onSinceMs, platesHz } = generator;
 	const [own, ...harmonics] = serviceSignals(lawOf(generator.seed), {
 		place,
 		platesHz,

@@ -6,12 +6,12 @@ import { SteadyState } from '#core/receiver/operating-point.ts';
 import { receivedHz } from '#core/receiver/sensitivity.ts';
 import { type GeneratorPlace, type SetSignal, standardTone } from '#core/receiver/signal.ts';
 import { stationSignal } from '#core/receiver/station.ts';
-import type { SetValues } from '#core/receiver/values.ts';
+import { oscillatorHz, type SetValues } from '#core/receiver/values.ts';
 import type { LevelReading } from '#record/reading.ts';
 import { dialled, type GeneratorBeside, givenSignals, leakOf, oldGenerator } from './virtual-generator.ts';
 
-/** Hum and hiss at the voice coil, volts rms (chosen). */
-const floorV = 1e-3;
+/** Hum and hiss of supply and output stage at the voice coil, volts rms, volume up or down (chosen). */
+export const floorV = 1e-3;
 /** Share of the floor that falls into the meter's band around the tone (chosen). */
 const floorShare = 0.3;
 /** Scatter of one reading of a steady tone, decibels (chosen; as a sound card reads it). */
@@ -21,6 +21,9 @@ const firstLevelV = 1e-3;
 /** The attenuator's ends, volts: a service generator's (chosen). */
 export const leastLevelV = 1e-6;
 export const mostLevelV = 1;
+
+/** Conversion below this share of a sound set's tells that no oscillator runs: between what a tired tube and a stopped one leave. */
+const silentShare = 1e-3;
 
 /** A part clipped across an IF winding, the winding named by its adjuster. */
 export type Clip =
@@ -44,13 +47,24 @@ export interface VirtualState {
 	/** Adjusters that were turned on past the first touch of their stop. */
 	readonly strains: Readonly<Record<string, Strain>>;
 	readonly generator: GeneratorBeside;
+	/** The generator's lead is clipped to the set. */
+	readonly isLeadOn: boolean;
 	/** The station that a wire beside the antenna lead brings in and that the set is tuned to; `null` with the wire off. */
 	readonly stationHz: number | null;
 }
 
 /** A set that no hand has touched, the attenuator at a level. */
 export function untouched(levelV: number = firstLevelV): VirtualState {
-	return { turns: {}, levelV, volume: 1, clips: [], strains: {}, generator: { kind: 'good' }, stationHz: null };
+	return {
+		turns: {},
+		levelV,
+		volume: 1,
+		clips: [],
+		strains: {},
+		generator: { kind: 'good' },
+		isLeadOn: true,
+		stationHz: null,
+	};
 }
 
 const within = (value: number, least: number, most: number): number => Math.min(Math.max(value, least), most);
@@ -136,11 +150,16 @@ export class VirtualSet {
 		this.#change({ generator: kind === 'good' ? { kind } : old() });
 	}
 
-	/** Takes an old generator's lead off the set, or puts it back. */
+	/** Takes the generator's lead off the set, or puts it back. */
 	moveLead(isLeadOn: boolean): void {
-		const { generator } = this.#state;
-		if (generator.kind === 'service' && generator.isLeadOn !== isLeadOn)
-			this.#change({ generator: { ...generator, isLeadOn } });
+		if (this.#state.isLeadOn !== isLeadOn) this.#change({ isLeadOn });
+	}
+
+	/** Where a second receiver beside the set hears its oscillator; `null` when it is silent. */
+	get oscillatorHeardHz(): number | null {
+		const { values } = this;
+		const runs = values.tubes.conversionS > silentShare * this.design.tubes.conversionS;
+		return runs ? oscillatorHz(values) : null;
 	}
 
 	/** Tunes a station in with a short wire beside the antenna lead, as an ear would; `null` takes the wire off. */
@@ -227,8 +246,8 @@ export class VirtualSet {
 	}
 
 	get #given(): readonly [SetSignal, ...SetSignal[]] {
-		const { generator, levelV } = this.#state;
-		const [own, ...harmonics] = givenSignals(generator, this.#generator, levelV, this.#nowMs());
+		const { generator, levelV, isLeadOn } = this.#state;
+		const [own, ...harmonics] = givenSignals(generator, this.#generator, levelV, isLeadOn, this.#nowMs());
 		return [{ ...own, levelV: Math.hypot(own.levelV, this.#leakV) }, ...harmonics];
 	}
 

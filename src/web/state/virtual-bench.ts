@@ -29,11 +29,11 @@ const kept = z.object({
 				seed: z.number(),
 				onSinceMs: z.number(),
 				platesHz: z.number().check(z.positive()),
-				isLeadOn: z.boolean(),
 			}),
 		]),
 		{ kind: 'good' },
 	),
+	isLeadOn: z._default(z.boolean(), true),
 	stationHz: z._default(z.nullable(z.number().check(z.positive())), null),
 });
 
