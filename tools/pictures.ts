@@ -3,6 +3,7 @@ import { execFileSync } from 'node:child_process';
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { beginIfStep, chooseMeter, openPage, passGates } from '../test/journeys/open-page.ts';
+import { drawnChassis } from './drawn-chassis.ts';
 import { photographReport } from './report-pictures.ts';
 
 const folder = process.argv[2] ?? 'docs/pictures';
@@ -114,6 +115,30 @@ async function photographPart(size: string, colorScheme: string): Promise<void> 
 	await page.screenshot({ path: join(folder, `parts-${size}-${colorScheme}.png`) });
 }
 
+/** A chassis with two adjusters' numbers on it, the third in hand. */
+async function photographPhotos(size: string, colorScheme: string): Promise<void> {
+	await page.goto(`${program.address}/#/photos/thistlemoor-tm-517`);
+	await page.getByRole('heading', { level: 1, name: 'Photographs' }).waitFor();
+	const picture = page.locator('button.tap');
+	if ((await picture.count()) === 0) {
+		await page
+			.locator('input[type=file]')
+			.setInputFiles({ name: 'chassis.jpg', mimeType: 'image/jpeg', buffer: await drawnChassis() });
+		for (const [x, y] of [
+			[0.5, 0.5],
+			[855 / 1200, 265 / 900],
+			[795 / 1200, 265 / 900],
+		] as const) {
+			const numbers = await page.locator('.tag').count();
+			const box = await picture.boundingBox();
+			if (!box) throw new Error('the photograph is not drawn');
+			await picture.click({ position: { x: x * box.width, y: y * box.height } });
+			if (x !== 0.5) await page.waitForFunction((count) => document.querySelectorAll('.tag').length > count, numbers);
+		}
+	} else await picture.click();
+	await page.screenshot({ path: join(folder, `photos-${size}-${colorScheme}.png`) });
+}
+
 try {
 	await photographPaper();
 	await photographReport(folder);
@@ -125,6 +150,7 @@ try {
 			await photographBench(size, colorScheme);
 			await photographResponse(size, colorScheme);
 			await photographDial(size, colorScheme);
+			await photographPhotos(size, colorScheme);
 			await photographPart(size, colorScheme);
 			for (const { name, address } of screens) {
 				await page.goto(`${program.address}/${address}`);
