@@ -115,12 +115,14 @@ async function photographPart(size: string, colorScheme: string): Promise<void> 
 	await page.screenshot({ path: join(folder, `parts-${size}-${colorScheme}.png`) });
 }
 
+let isPhotographed = false;
 /** A chassis with two adjusters' numbers on it, the third in hand. */
 async function photographPhotos(size: string, colorScheme: string): Promise<void> {
 	await page.goto(`${program.address}/#/photos/thistlemoor-tm-517`);
 	await page.getByRole('heading', { level: 1, name: 'Photographs' }).waitFor();
 	const picture = page.locator('button.tap');
-	if ((await picture.count()) === 0) {
+	if (!isPhotographed) {
+		isPhotographed = true;
 		await page
 			.locator('input[type=file]')
 			.setInputFiles({ name: 'chassis.jpg', mimeType: 'image/jpeg', buffer: await drawnChassis() });

@@ -18,7 +18,7 @@ const planMm = 82;
 /** So high that the card stays one page. */
 const planHighMm = 60;
 /** Longest name on the card, characters; where adjusters are many, theirs. */
-const nameLetters = 24;
+const nameLetters = 28;
 const closeLetters = 14;
 /** More bands or tubes than these stand in one row, without their details. */
 const manyBands = 4;
