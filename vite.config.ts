@@ -1,5 +1,6 @@
 import { svelte } from '@sveltejs/vite-plugin-svelte';
 import { defineConfig } from 'vite';
+import { benchFile } from './tools/bench-file.ts';
 import { handbook } from './tools/handbook/vite-plugin.ts';
 
 export default defineConfig({
@@ -12,5 +13,10 @@ export default defineConfig({
 		target: 'es2023',
 		assetsInlineLimit: 0,
 		modulePreload: { polyfill: false },
+		rolldownOptions: {
+			output: {
+				codeSplitting: { groups: [{ debugName: 'bench', name: benchFile(), includeDependenciesRecursively: false }] },
+			},
+		},
 	},
 });
