@@ -2,6 +2,7 @@ import type { InstrumentPlace } from '#instruments/scpi/driven-gear.ts';
 import { parseInstrumentDescription } from '#record/instrument-description.ts';
 import type { NamedInstrument } from '#record/named-instrument.ts';
 import type { Parsed } from '#record/parsed.ts';
+import { shownWords } from '#record/shown-words.ts';
 
 /** The instrument that a person named, with its description read. */
 export function namedPlace({ place, description }: NamedInstrument): Parsed<InstrumentPlace> {
@@ -9,5 +10,5 @@ export function namedPlace({ place, description }: NamedInstrument): Parsed<Inst
 	const parsed = parseInstrumentDescription(description);
 	return parsed.ok
 		? { ok: true, value: { place, description: parsed.value } }
-		: { ok: false, words: `${place}: ${parsed.words}` };
+		: { ok: false, words: `${shownWords(place)}: ${parsed.words}` };
 }
