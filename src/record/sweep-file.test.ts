@@ -107,3 +107,10 @@ test('Touchstone files of one and two ports give the same level in DB, MA and RI
 		expect(read.ok ? 'was taken' : read.words).toMatch(reason);
 	}
 });
+
+test('a slip of the exponent is no point of an IF curve', () => {
+	for (const last of ['9e9,-1', '454,-4000', '454,1e300']) {
+		const read = parseSweep(`kHz,dB\n450,-1\n451,-1\n452,-1\n453,-1\n${last}`, 'a');
+		expect(read.ok ? 'was taken' : read.words).toContain('no point of an IF curve');
+	}
+});

@@ -1,7 +1,7 @@
 import { lastDigit, withinLastDigit } from './last-digit.ts';
 import type { Parsed } from './parsed.ts';
 import { shownWords } from './shown-words.ts';
-import type { Sweep, SweepPoint } from './sweep.ts';
+import { type Sweep, type SweepPoint, sweepLimits } from './sweep.ts';
 import { parseTable, type Table, type TableRow } from './table.ts';
 import { parseTouchstone } from './touchstone.ts';
 
@@ -85,6 +85,16 @@ function tableSweep(text: string, name: string, fewest: number): Parsed<Sweep> {
 
 function finished(name: string, source: Sweep['source'], points: readonly SweepPoint[], fewest: number): Parsed<Sweep> {
 	if (points.length < fewest) return wrong(`${points.length} points: an IF curve needs at least ${fewest}`);
+	const beyond = points.find(({ frequencyHz, levelDb, uncertaintyDb }) => {
+		const { mostHz, mostDb } = sweepLimits;
+		return frequencyHz > mostHz || Math.abs(levelDb) > mostDb || (uncertaintyDb ?? 0) > mostDb;
+	});
+	if (beyond) {
+		const { frequencyHz, levelDb } = beyond;
+		return wrong(
+			`${frequencyHz.toPrecision(4)} Hz with ${levelDb.toPrecision(4)} dB is no point of an IF curve: give frequencies below 1 GHz and levels within 1000 dB`,
+		);
+	}
 	const sorted = [...points].sort((one, other) => one.frequencyHz - other.frequencyHz);
 	const distinct = new Set(sorted.map(({ frequencyHz }) => frequencyHz)).size;
 	if (distinct < fewest) return wrong(`${distinct} different frequencies: an IF curve needs at least ${fewest}`);

@@ -1,7 +1,10 @@
 import * as z from 'zod/mini';
 import { levelReading } from './reading.ts';
+import { sweepLimits } from './sweep.ts';
 
 const id = z.string().check(z.maxLength(64));
+const frequencyHz = z.number().check(z.positive(), z.maximum(sweepLimits.mostHz));
+const { mostDb } = sweepLimits;
 
 /** What a sweep of the IF is read for: as found, after a small turn of one adjuster, with another generator level, after an adjuster was set to its mark, or as proof. */
 const sweepRole = z.enum(['base', 'nudge', 'second level', 'setting', 'proof']);
@@ -30,7 +33,7 @@ export const sweepNamed = z.strictObject({
 export const sweepPointRead = z.strictObject({
 	kind: z.literal('sweep point'),
 	sweep: id,
-	frequencyHz: z.number().check(z.positive()),
+	frequencyHz,
 	reading: levelReading,
 	/** The meter was kept at one reading and this is the generator's level for it: the curve is this upside down, whatever AVC and detector do. */
 	isGeneratorLevel: z.optional(z.boolean()),
@@ -47,9 +50,9 @@ export const sweepFileRead = z.strictObject({
 	points: z
 		.array(
 			z.strictObject({
-				frequencyHz: z.number().check(z.positive()),
-				levelDb: z.number(),
-				uncertaintyDb: z.nullable(z.number()),
+				frequencyHz,
+				levelDb: z.number().check(z.minimum(-mostDb), z.maximum(mostDb)),
+				uncertaintyDb: z.nullable(z.number().check(z.minimum(0), z.maximum(mostDb))),
 			}),
 		)
 		.check(z.minLength(1), z.maxLength(mostFilePoints)),

@@ -12,3 +12,6 @@ export interface Sweep {
 	readonly source: 'table' | 'Touchstone' | 'by hand';
 	readonly points: readonly SweepPoint[];
 }
+
+/** Nothing beyond these is an IF curve; a slip of the exponent is. Highest frequency, hertz, and furthest level from nought, decibels (chosen). */
+export const sweepLimits = { mostHz: 1e9, mostDb: 1000 } as const;
