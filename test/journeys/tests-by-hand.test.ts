@@ -57,8 +57,6 @@ test('distortion, audio response, hum and oscillator are read by hand on the vir
 	};
 	const take = async () => {
 		await page.locator('.shows').getByText('Meter:').waitFor();
-		// The first half second after a change is not at rest yet.
-		await page.waitForTimeout(700);
 		await page.getByRole('button', { name: 'Take what is shown' }).click();
 		await page.getByRole('button', { name: 'Keep the reading' }).click();
 	};
