@@ -82,10 +82,17 @@ test('distortion, audio response, hum and oscillator are read by hand on the vir
 	await take();
 	await page.getByText('Hum, volume down').first().waitFor();
 
-	const entries = await journalOf(program.address);
+	let entries = await journalOf(program.address);
 	const read = (ask: string): number =>
 		entries.flatMap(({ what }) => (what.kind === 'test reading' && what.ask === ask ? [what.value] : [])).at(-1) ??
 		Number.NaN;
+	// The last reading may still be on its way.
+	await expect
+		.poll(async () => {
+			entries = await journalOf(program.address);
+			return read('hum full up');
+		})
+		.toBeLessThan(5e-3);
 	expect(Math.abs(read('distortion') / distortionShare(standing(1e6), frequencyHz) - 1)).toBeLessThan(0.15);
 	const toneV = (toneHz: number): number =>
 		new SteadyState(standing(1e6)).operatingPoint({
@@ -98,6 +105,5 @@ test('distortion, audio response, hum and oscillator are read by hand on the vir
 	const readDb = 20 * Math.log10(read('audio 100 c') / read('audio 400 c'));
 	expect(Math.abs(readDb - 20 * Math.log10(toneV(100) / toneV(400)))).toBeLessThan(0.3);
 	expect(Math.abs(read('oscillator 540 kc') - oscillatorHz(standing(540e3)))).toBeLessThan(100);
-	expect(read('hum full up')).toBeLessThan(5e-3);
 	expect(faults).toEqual([]);
 }, 120_000);
