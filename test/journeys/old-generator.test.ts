@@ -73,6 +73,9 @@ test('an old generator beside the virtual set is had in hand by ear: its dial wi
 	const kept = await page.evaluate(() => Object.values(localStorage).find((one) => one.includes('onSinceMs')) ?? '');
 	const { seed, onSinceMs } = JSON.parse(kept).generator as { seed: number; onSinceMs: number };
 	const generator = serviceGenerator(seed);
+	// The last entry may still be on its way.
+	const hasTrial = async () => (await journalOf(program.address)).some(({ what }) => what.kind === 'generator trial');
+	await expect.poll(hasTrial).toBe(true);
 	const entries = await journalOf(program.address);
 	const checks = entries.flatMap(({ atMs, what }) => (what.kind === 'generator check' ? [{ atMs, ...what }] : []));
 	expect(checks).toHaveLength(2);
