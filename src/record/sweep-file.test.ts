@@ -108,9 +108,11 @@ test('Touchstone files of one and two ports give the same level in DB, MA and RI
 	}
 });
 
-test('a slip of the exponent is no point of an IF curve', () => {
+test('a slip of the exponent is no point of an IF curve, and its line is told', () => {
 	for (const last of ['9e9,-1', '454,-4000', '454,1e300']) {
 		const read = parseSweep(`kHz,dB\n450,-1\n451,-1\n452,-1\n453,-1\n${last}`, 'a');
-		expect(read.ok ? 'was taken' : read.words).toContain('no point of an IF curve');
+		expect(read.ok ? 'was taken' : read.words).toMatch(/^line 6: .* no point of an IF curve/);
 	}
+	const trace = parseSweep('# kHz S DB R 50\n450 -1 0\n451 -1 0\n452 -1 0\n453 -1 0\n454 -4000 0', 'a');
+	expect(trace.ok ? 'was taken' : trace.words).toMatch(/^line 6: .* no point of an IF curve/);
 });

@@ -42,6 +42,12 @@ function placesOf({ columns }: Table): Parsed<Places> {
 	};
 }
 
+/** A point and the line of the file that it came from, counted from 1. */
+interface PointInFile {
+	readonly line: number;
+	readonly point: SweepPoint;
+}
+
 function pointOf(
 	{ line, values, digits }: TableRow,
 	{ frequencyColumn, levelColumn, levelKind, uncertaintyColumn }: Places,
@@ -74,28 +80,30 @@ function tableSweep(text: string, name: string, fewest: number): Parsed<Sweep> {
 	if (!table.ok) return table;
 	const places = placesOf(table.value);
 	if (!places.ok) return places;
-	const points: SweepPoint[] = [];
+	const points: PointInFile[] = [];
 	for (const row of table.value.rows) {
 		const point = pointOf(row, places.value);
 		if (!point.ok) return point;
-		points.push(point.value);
+		points.push({ line: row.line, point: point.value });
 	}
 	return finished(name, 'table', points, fewest);
 }
 
-function finished(name: string, source: Sweep['source'], points: readonly SweepPoint[], fewest: number): Parsed<Sweep> {
-	if (points.length < fewest) return wrong(`${points.length} points: an IF curve needs at least ${fewest}`);
-	const beyond = points.find(({ frequencyHz, levelDb, uncertaintyDb }) => {
+function finished(
+	name: string,
+	source: Sweep['source'],
+	inFile: readonly PointInFile[],
+	fewest: number,
+): Parsed<Sweep> {
+	if (inFile.length < fewest) return wrong(`${inFile.length} points: an IF curve needs at least ${fewest}`);
+	for (const { line, point } of inFile) {
 		const { mostHz, mostDb } = sweepLimits;
-		return frequencyHz > mostHz || Math.abs(levelDb) > mostDb || (uncertaintyDb ?? 0) > mostDb;
-	});
-	if (beyond) {
-		const { frequencyHz, levelDb } = beyond;
-		return wrong(
-			`${frequencyHz.toPrecision(4)} Hz with ${levelDb.toPrecision(4)} dB is no point of an IF curve: give frequencies below 1 GHz and levels within 1000 dB`,
-		);
+		if (point.frequencyHz > mostHz || Math.abs(point.levelDb) > mostDb || (point.uncertaintyDb ?? 0) > mostDb)
+			return wrong(
+				`line ${line}: ${point.frequencyHz.toPrecision(4)} Hz with ${point.levelDb.toPrecision(4)} dB is no point of an IF curve: give frequencies below 1 GHz and levels within 1000 dB`,
+			);
 	}
-	const sorted = [...points].sort((one, other) => one.frequencyHz - other.frequencyHz);
+	const sorted = inFile.map(({ point }) => point).sort((one, other) => one.frequencyHz - other.frequencyHz);
 	const distinct = new Set(sorted.map(({ frequencyHz }) => frequencyHz)).size;
 	if (distinct < fewest) return wrong(`${distinct} different frequencies: an IF curve needs at least ${fewest}`);
 	return { ok: true, value: { name, source, points: sorted } };
@@ -114,14 +122,13 @@ export function parseSweep(text: string, name: string, parameter?: 'S11' | 'S21'
 	if (!isTouchstone) return tableSweep(text, name, fewest);
 	const trace = parseTouchstone(text, parameter);
 	if (!trace.ok) return trace;
-	const { frequenciesHz, levelsDb } = trace.value;
+	const { frequenciesHz, levelsDb, lines } = trace.value;
 	return finished(
 		name,
 		'Touchstone',
 		frequenciesHz.map((frequencyHz, index) => ({
-			frequencyHz,
-			levelDb: levelsDb[index] as number,
-			uncertaintyDb: null,
+			line: lines[index] as number,
+			point: { frequencyHz, levelDb: levelsDb[index] as number, uncertaintyDb: null },
 		})),
 		fewest,
 	);

@@ -7,6 +7,8 @@ export interface TouchstoneTrace {
 	readonly portCount: 1 | 2;
 	readonly frequenciesHz: readonly number[];
 	readonly levelsDb: readonly number[];
+	/** The line of the file, counted from 1, where each row begins. */
+	readonly lines: readonly number[];
 }
 
 const mostText = 8_000_000;
@@ -130,6 +132,7 @@ export function parseTouchstone(text: string, parameter?: 'S11' | 'S21'): Parsed
 	const column = taken === 'S11' ? 1 : order === '21_12' ? 3 : 5;
 	const frequenciesHz: number[] = [];
 	const levelsDb: number[] = [];
+	const lines: number[] = [];
 	for (let at = 0; at < numbers.values.length; at += width) {
 		const line = numbers.lines[at] as number;
 		const frequencyHz = (numbers.values[at] as number) * options.toHz;
@@ -148,7 +151,8 @@ export function parseTouchstone(text: string, parameter?: 'S11' | 'S21'): Parsed
 			return wrong(`line ${line}: the frequency does not rise; a Touchstone file ascends`);
 		frequenciesHz.push(frequencyHz);
 		levelsDb.push(levelDb);
+		lines.push(line);
 	}
 	if (frequenciesHz.length === 0) return wrong('no numbers after the option line: save the file again with its data');
-	return { ok: true, value: { parameter: taken, portCount, frequenciesHz, levelsDb } };
+	return { ok: true, value: { parameter: taken, portCount, frequenciesHz, levelsDb, lines } };
 }
