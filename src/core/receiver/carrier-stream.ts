@@ -1,12 +1,14 @@
-import { type Complex, complex, over, plus, scaled, times } from '#core/numeric/complex.ts';
+import { type Complex, complex, over, plus, scaled, size, times } from '#core/numeric/complex.ts';
 import { Converter } from './converter.ts';
 import { IfStrip, node } from './if-strip.ts';
 import type { SetSignal } from './signal.ts';
 import type { SetValues } from './values.ts';
 import { workingTubes } from './weak-gain.ts';
 
+/** The frame turns at the IF unless the strongest carrier lies further from it than this share of the sampling rate (chosen): a curve through samples that turn slowly is true. */
+const nearTurn = 1 / 32;
 /**
- * A carrier further from the IF than this share of the sampling rate is held there, with what the strip gives of it where it truly is: further out its
+ * A carrier further from the frame than this share of the sampling rate is held there, with what the strip gives of it where it truly is: further out its
  * samples would fold back into the strip's band. Room is left for its sidebands.
  */
 const mostTurn = 5 / 16;
@@ -18,12 +20,19 @@ const parts = 6;
 
 interface Placed {
 	readonly amplitudes: Float64Array;
-	/** Distance of the carrier from the IF, hertz. */
+	/** Distance of the carrier from the frame, hertz. */
 	readonly trueOffHz: number;
 	/** The same as it is held; the upper sideband of the signal is `toneSign` tones further. */
 	readonly offHz: number;
 	readonly toneHz: number;
 	readonly toneSign: 1 | -1;
+}
+
+/** What a carrier is placed in: the frame, the time between samples, and the carriers that are placed already. */
+interface Surroundings {
+	readonly frameHz: number;
+	readonly periodS: number;
+	readonly beside: readonly CarrierStream[];
 }
 
 /** What the strip gives at the diode for a current into the converter's plate, tubes and diode as they work. */
@@ -36,6 +45,26 @@ function stripGain(values: SetValues): (frequencyHz: number) => Complex {
 		strip.drive(node.converterPlate, complex(1, 0));
 		return strip.voltage(node.diode);
 	};
+}
+
+/**
+ * Where the frame turns in which a set with these signals is followed: at the IF, or with the carrier that is strongest at the diode where that one
+ * lies far from it, as in a strip that peaks far off. So what counts most is followed where it is.
+ */
+export function frameHzOf(values: SetValues, signals: readonly SetSignal[], periodS: number): number {
+	const converter = new Converter(values);
+	const carriers = signals.map((signal) => ({ signal, ...converter.at(signal.frequencyHz, signal.into) }));
+	if (carriers.every(({ ifHz }) => Math.abs(ifHz - values.ifHz) * periodS <= nearTurn)) return values.ifHz;
+	const gain = stripGain(values);
+	let strongestV = 0;
+	let frameHz = values.ifHz;
+	for (const { signal, current, ifHz } of carriers) {
+		const diodeV = signal.levelV * size(times(current, gain(ifHz)));
+		if (diodeV <= strongestV) continue;
+		strongestV = diodeV;
+		frameHz = ifHz;
+	}
+	return Math.abs(frameHz - values.ifHz) * periodS <= nearTurn ? values.ifHz : frameHz;
 }
 
 /** Places within a sample at which the curve between samples is looked at; even. */
@@ -60,14 +89,14 @@ function curveShare(turn: number): Complex {
 	return sum;
 }
 
-function placed(values: SetValues, signal: SetSignal, periodS: number, beside: readonly CarrierStream[]): Placed {
+function placed(values: SetValues, signal: SetSignal, { frameHz, periodS, beside }: Surroundings): Placed {
 	const converter = new Converter(values);
 	const peakV = signal.levelV * Math.SQRT2;
 	const sideV = (peakV * signal.depth) / 2;
 	const carrier = converter.at(signal.frequencyHz, signal.into);
 	const above = converter.at(signal.frequencyHz + signal.toneHz, signal.into);
 	const below = converter.at(signal.frequencyHz - signal.toneHz, signal.into);
-	const trueOffHz = carrier.ifHz - values.ifHz;
+	const trueOffHz = carrier.ifHz - frameHz;
 	const mostHz = mostTurn / periodS;
 	const near = beside.find(({ place }) => Math.abs(place.trueOffHz - trueOffHz) < beatHz)?.place;
 	const offHz = near ? trueOffHz + near.offHz - near.trueOffHz : Math.min(Math.max(trueOffHz, -mostHz), mostHz);
@@ -80,7 +109,7 @@ function placed(values: SetValues, signal: SetSignal, periodS: number, beside: r
 		const heldHz = ifHz + offHz - trueOffHz;
 		const here = gain ? times(current, over(gain(ifHz), gain(heldHz))) : current;
 		// The converter's current and the IF tube's both go by such a curve.
-		const share = curveShare((heldHz - values.ifHz) * periodS);
+		const share = curveShare((heldHz - frameHz) * periodS);
 		const { re, im } = scaled(over(here, times(share, share)), volts);
 		return [re, im];
 	});
@@ -103,28 +132,21 @@ export class CarrierStream {
 	#carrierTurn = 0;
 	#toneTurn = 0;
 
-	/** @param beside carriers that are placed already */
-	constructor(values: SetValues, signal: SetSignal, periodS: number, beside: readonly CarrierStream[] = []) {
-		this.#at = placed(values, signal, periodS, beside);
+	constructor(values: SetValues, signal: SetSignal, around: Surroundings) {
+		this.#at = placed(values, signal, around);
 		this.#now.set(this.#at.amplitudes);
 	}
 
-	/** Where it lies beside the IF. */
+	/** Where it lies beside the frame. */
 	get place(): Pick<Placed, 'trueOffHz' | 'offHz'> {
 		return this.#at;
 	}
 
 	/** Takes up another signal or other values over `overS` seconds; its phase runs on. */
-	change(
-		values: SetValues,
-		signal: SetSignal,
-		overS: number,
-		periodS: number,
-		beside: readonly CarrierStream[] = [],
-	): void {
-		this.#at = placed(values, signal, periodS, beside);
+	change(values: SetValues, signal: SetSignal, overS: number, around: Surroundings): void {
+		this.#at = placed(values, signal, around);
 		for (let k = 0; k < parts; k++) {
-			this.#change[k] = ((this.#at.amplitudes[k] as number) - (this.#now[k] as number)) * (periodS / overS);
+			this.#change[k] = ((this.#at.amplitudes[k] as number) - (this.#now[k] as number)) * (around.periodS / overS);
 		}
 	}
 

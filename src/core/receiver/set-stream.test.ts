@@ -1,14 +1,17 @@
 import { expect, test } from 'vitest';
 import { ngspice } from '../../../test/ngspice.ts';
 import { stripNetlist } from '../../../test/set-netlist.ts';
+import { tuningAtMark, valuesAt } from './bench-set.ts';
 import { tm517 } from './designs/tm-517.ts';
 import { diode } from './diode-law.ts';
 import { factoryTurns } from './factory.ts';
 import { SteadyState } from './operating-point.ts';
 import { SetStream } from './set-stream.ts';
 import type { SetSignal } from './signal.ts';
+import { tamperedSet } from './truth.ts';
 import { remoteCutOff } from './tube-law.ts';
 import { type SetValues, setValues } from './values.ts';
+import { WeakGain } from './weak-gain.ts';
 
 /** The set as the factory left it, its gang meshed. */
 const sound = setValues(tm517, { turns: factoryTurns(tm517), tuning: 0, volume: 1 });
@@ -190,21 +193,23 @@ test.each([
 	},
 );
 
+/** Largest third difference of the next tenth of a second, as a share of its top: a click stands out in it. */
+const roughnessOf = (stream: SetStream) => (): number => {
+	const block = new Float64Array(4800);
+	stream.fill(block);
+	let most = 0;
+	for (let k = 3; k < block.length; k++) {
+		const at = (back: number): number => block[k - back] as number;
+		most = Math.max(most, Math.abs(at(0) - 3 * at(1) + 3 * at(2) - at(3)));
+	}
+	return most / Math.max(...block);
+};
+
 test('a screw and the attenuator turn without a click', () => {
 	const signal: SetSignal = { frequencyHz: sound.ifHz, levelV: 2e-4, toneHz: 400, depth: 0.3, into: 'converter grid' };
 	const stream = new SetStream({ ...sound, volume: 0.1 }, [signal], 48e3, null);
 	stream.fill(new Float64Array(48000));
-	/** Largest third difference of the sound: a click stands out in it. */
-	const roughness = (): number => {
-		const block = new Float64Array(4800);
-		stream.fill(block);
-		let most = 0;
-		for (let k = 3; k < block.length; k++) {
-			const at = (back: number): number => block[k - back] as number;
-			most = Math.max(most, Math.abs(at(0) - 3 * at(1) + 3 * at(2) - at(3)));
-		}
-		return most / Math.max(...block);
-	};
+	const roughness = roughnessOf(stream);
 	const still = roughness();
 	stream.change({ ...withMoved(2e-12), volume: 0.1 }, [{ ...signal, levelV: 2.5e-4 }]);
 	const moving = roughness();
@@ -221,4 +226,47 @@ test('a set whose strip oscillates squeals by itself; a sound one is quiet', () 
 	};
 	const squealing = { ...sound, tubes: { ...sound.tubes, feedbackF: 0.05e-12 } };
 	expect(loudness(squealing) - loudness(sound)).toBeGreaterThan(0.5);
+});
+
+// Strips whose peak a tampered set's screws moved far off their IF, up to 29 kc, heard as the steady state says; a small depth, as it counts sidebands as
+// small. What is left is the time between samples: it halves with it.
+test.each([7, 9, 3])('tampered set %d is heard at the peak of its strip', (seed) => {
+	const set = tamperedSet(tm517, seed);
+	const values = valuesAt(set, tuningAtMark(set, 1e6));
+	const signal: SetSignal = {
+		frequencyHz: new WeakGain(values).bestHz(set.design.ifHz),
+		levelV: 1e-3,
+		toneHz: 400,
+		depth: 0.03,
+		into: 'antenna',
+	};
+	const steady = new SteadyState(values).operatingPoint(signal);
+	for (const [rateHz, goalDb] of [
+		[24e3, 0.13],
+		[48e3, 0.065],
+	] as const) {
+		const stream = new SetStream(values, [signal], rateHz, null);
+		stream.fill(new Float64Array(rateHz));
+		const samples = new Float64Array(rateHz / 10);
+		stream.fill(samples);
+		expect(decibels(read([...samples], 40).toneV, steady.toneV * Math.SQRT2)).toBeLessThan(goalDb);
+	}
+});
+
+test('a generator that drifts off is followed without a click', () => {
+	const signal: SetSignal = {
+		frequencyHz: sound.ifHz + 1.49e3,
+		levelV: 2e-3,
+		toneHz: 400,
+		depth: 0.3,
+		into: 'converter grid',
+	};
+	const stream = new SetStream({ ...sound, volume: 0.1 }, [signal], 48e3, null);
+	stream.fill(new Float64Array(48000));
+	const roughness = roughnessOf(stream);
+	const still = roughness();
+	// The frame goes over from the IF to the carrier.
+	stream.feed([{ ...signal, frequencyHz: sound.ifHz + 1.51e3 }]);
+	expect(20 * Math.log10(still)).toBeLessThan(-70);
+	expect(20 * Math.log10(roughness())).toBeLessThan(-55);
 });

@@ -1,6 +1,6 @@
 import { createRandom } from '#core/numeric/random.ts';
 import { AudioStream } from './audio-stage.ts';
-import { CarrierStream } from './carrier-stream.ts';
+import { CarrierStream, frameHzOf } from './carrier-stream.ts';
 import { DetectorStream } from './detector-stream.ts';
 import { CrackleStream, RumbleStream } from './disturbance-stream.ts';
 import { node } from './if-strip.ts';
@@ -44,7 +44,7 @@ function valuesBetween(from: SetValues, to: SetValues, share: number): SetValues
 
 /**
  * A set in time: what its voice coil gives, sample by sample, while signals, screws and knobs move. The strip is stepped exactly in a frame that
- * turns at the IF; tube and diode are solved at each sample; detector, AVC line and audio follow. The laws are those of the steady state.
+ * turns at the IF or with the strongest carrier; tube and diode are solved at each sample; detector, AVC line and audio follow. The laws are those of the steady state.
  */
 export class SetStream {
 	readonly #periodS: number;
@@ -62,6 +62,7 @@ export class SetStream {
 	#values: SetValues;
 	#from: SetValues;
 	#to: SetValues;
+	#frameHz: number;
 	readonly #step: StripStepper;
 	#toGo = 0;
 	#signalsToGo = 0;
@@ -79,7 +80,8 @@ export class SetStream {
 		this.#noiseV = Math.sqrt(4 * thermalJ * noiseOhm * sampleRateHz);
 		this.#crackle = new CrackleStream(this.#periodS, seed ?? 0);
 		this.#rumble = new RumbleStream(this.#periodS);
-		this.#step = new StripStepper(values, this.#periodS);
+		this.#frameHz = frameHzOf(values, signals, this.#periodS);
+		this.#step = new StripStepper(values, this.#periodS, this.#frameHz);
 		this.#detector = new DetectorStream(values, this.#periodS);
 		this.#audio = new AudioStream(values.audio, this.#periodS);
 		this.feed(signals);
@@ -108,13 +110,32 @@ export class SetStream {
 	feed(signals: readonly SetSignal[]): void {
 		this.#signalsToGo = glide;
 		this.#untilStretch = 0;
+		const hasTurned = this.#turnAt(frameHzOf(this.#to, signals, this.#periodS));
 		const placed: CarrierStream[] = [];
+		const around = { frameHz: this.#frameHz, periodS: this.#periodS, beside: placed };
 		for (const [k, signal] of signals.entries()) {
 			const carrier = this.#carriers[k];
-			carrier?.change(this.#to, signal, glide * stretch * this.#periodS, this.#periodS, placed);
-			placed.push(carrier ?? new CarrierStream(this.#to, signal, this.#periodS, placed));
+			carrier?.change(this.#to, signal, glide * stretch * this.#periodS, around);
+			// What the curve between samples takes of a carrier is another at once, and so are amplitudes that make up for it.
+			if (hasTurned) carrier?.settle();
+			placed.push(carrier ?? new CarrierStream(this.#to, signal, around));
 		}
 		this.#carriers = placed;
+	}
+
+	/** Lets the frame turn at another frequency from this sample on, at which both frames stand alike; the currents one sample ago then stood elsewhere in the new one. */
+	#turnAt(frameHz: number): boolean {
+		if (frameHz === this.#frameHz) return false;
+		const angle = 2 * Math.PI * (frameHz - this.#frameHz) * this.#periodS;
+		const { re, im } = this.#fedLast;
+		for (let feed = 0; feed < feeds; feed++) {
+			const [lastRe, lastIm] = [re[feed] as number, im[feed] as number];
+			re[feed] = lastRe * Math.cos(angle) - lastIm * Math.sin(angle);
+			im[feed] = lastRe * Math.sin(angle) + lastIm * Math.cos(angle);
+		}
+		this.#frameHz = frameHz;
+		this.#step.change(this.#crackle.apply(this.#values), frameHz);
+		return true;
 	}
 
 	/** Fills a block with volts at the voice coil. */
@@ -137,12 +158,12 @@ export class SetStream {
 			if (this.#signalsToGo === 0) for (const carrier of this.#carriers) carrier.settle();
 		}
 		if (this.#toGo === 0) {
-			if (hasJumped) this.#step.change(this.#crackle.apply(this.#values));
+			if (hasJumped) this.#step.change(this.#crackle.apply(this.#values), this.#frameHz);
 			return;
 		}
 		this.#toGo--;
 		this.#values = this.#toGo === 0 ? this.#to : valuesBetween(this.#from, this.#to, 1 - this.#toGo / glide);
-		this.#step.change(this.#crackle.apply(this.#values));
+		this.#step.change(this.#crackle.apply(this.#values), this.#frameHz);
 	}
 
 	/** Takes note of a current at the next sample and feeds it in. */

@@ -23,7 +23,7 @@ const vector = (length: number): Vector => ({ re: new Float64Array(length), im: 
 
 /**
  * The passive IF strip stepped exactly from one sample to the next; tube and diode are left out, their currents are fed in. Voltages and currents are the
- * real part of X e^(j w t) with w at the IF; between samples a current follows a curve through its last two values and the next, so that
+ * real part of X e^(j w t), w being the frame's; between samples a current follows a curve through its last two values and the next, so that
  * X(n+1) = turn * step * X(n) + next * J(n+1) + now * J(n) + last * J(n-1).
  * States and their order are those of `StripSystem`; columns of the inputs are the fed nodes, row by row.
  * All room is the stepper's own: an adjuster that moves in the middle of a sound asks for no memory.
@@ -43,15 +43,16 @@ export class StripStepper {
 	readonly #right = vector(n);
 	readonly #phi = [vector(n), vector(n), vector(n)] as const;
 
-	constructor(values: SetValues, periodS: number) {
+	/** @param frameHz at which the frame turns */
+	constructor(values: SetValues, periodS: number, frameHz: number) {
 		this.#periodS = periodS;
-		this.change(values);
+		this.change(values, frameHz);
 	}
 
-	/** Takes the stepper to other values of the strip. */
-	change(values: SetValues): void {
+	/** Takes the stepper to other values of the strip and to a frame that turns at `frameHz` from this sample on. */
+	change(values: SetValues, frameHz: number): void {
 		const { rate, input } = stripSystem(values, 0, 0, this.#system);
-		const angle = 2 * Math.PI * values.ifHz * this.#periodS;
+		const angle = 2 * Math.PI * frameHz * this.#periodS;
 		this.step = this.#exponential.of(rate, this.#periodS);
 		this.turn.re = Math.cos(angle);
 		this.turn.im = -Math.sin(angle);
