@@ -5,10 +5,10 @@ import type { Gate, GateMeasurement, GateMoment, GateVerdict } from './caution.t
 import { setCautions } from './cautions.ts';
 
 /**
- * Above this between the set's common and earth the work does not go on without isolation.
+ * Above this between the set's common or chassis and earth the work does not go on without isolation, volts.
  * Chosen: well below the 50 V AC commonly named as the limit of touch voltage, above what a digital meter picks up from stray fields.
  */
-const mostTouchV = 5;
+export const mostTouchV = 5;
 /** Filter capacitors are taken for dead below this; chosen: no shock and no spark is felt. */
 const mostRestV = 5;
 

@@ -1,3 +1,4 @@
+import { mostTouchV } from '../gates.ts';
 import type { TroubleTest } from './trouble-test.ts';
 
 /** Tests of the generator and of the supply. */
@@ -114,10 +115,10 @@ export const benchTests = {
 		how: 'One hand, meter clipped with the set unplugged; type the greatest reading. Touch nothing else.',
 		takesS: 180,
 		danger: 'clipped',
-		typed: { quantity: 'voltage', asks: 'Greatest reading', bounds: [10, 60] },
+		typed: { quantity: 'voltage', asks: 'Greatest reading', bounds: [mostTouchV, 60] },
 		outcomes: [
-			{ id: 'nought', words: 'Below 10 V' },
-			{ id: 'some', words: '10 to 60 V' },
+			{ id: 'nought', words: `Below ${mostTouchV} V` },
+			{ id: 'some', words: `${mostTouchV} to 60 V` },
 			{ id: 'mains', words: 'Above 60 V' },
 		],
 		otherwise: [0.34, 0.33, 0.33],

@@ -44,7 +44,7 @@ export const levelTests = {
 	},
 	'converter-grid': {
 		words: 'Feed the IF into the converter\u2019s grid. Does it need more than it should?',
-		how: `Through a capacitor of 0.01 to 0.1 mfd rated for the full B-plus. ${clip} Against the sheet, or against a like set.`,
+		how: `Through a capacitor of 0.01 to 0.1 mfd rated at least 630 V DC. ${clip} Against the sheet, or against a like set.`,
 		takesS: 300,
 		danger: 'clipped',
 		outcomes: [
@@ -65,7 +65,7 @@ export const levelTests = {
 	},
 	'if-grid': {
 		words: 'Feed the IF into the last IF tube\u2019s grid. Does it need more than it should?',
-		how: `Through a capacitor of 0.01 to 0.1 mfd rated for the full B-plus. ${clip} The circuit at that grid cannot be set while the lead is there.`,
+		how: `Through a capacitor of 0.01 to 0.1 mfd rated at least 630 V DC. ${clip} The circuit at that grid cannot be set while the lead is there.`,
 		takesS: 300,
 		danger: 'clipped',
 		outcomes: [
@@ -86,7 +86,7 @@ export const levelTests = {
 	},
 	'audio-tone': {
 		words: 'Feed a tone into the top of the volume control. Is the output as it should be?',
-		how: `Through 0.1 mfd rated for the full B-plus; some tens of millivolts are enough for ordinary loudness in most sets. ${clip}`,
+		how: `Through 0.1 mfd rated at least 630 V DC; some tens of millivolts are enough for ordinary loudness in most sets. ${clip}`,
 		takesS: 300,
 		danger: 'clipped',
 		outcomes: [

@@ -145,3 +145,17 @@ test('a settled finding says what would turn it over', () => {
 	expect(finding.isSettled).toBe(true);
 	expect(finding.wouldChange.length).toBeGreaterThan(0);
 });
+
+// The rule of the bench: the gate before the first hook-up closes above 5 V between chassis and earth.
+test('a voltage from chassis to earth that closes the gate is never called free of the mains', () => {
+	expect(outcomeOf('chassis-volts', '4.9 V')).toEqual({ ok: true, value: 'nought' });
+	expect(outcomeOf('chassis-volts', '8 V')).toEqual({ ok: true, value: 'some' });
+});
+
+// Common practice of the trade: what is clipped where a plate circuit may be met is rated for 630 V DC or more.
+test('every capacitor that is clipped into a live set is rated at least 630 V', () => {
+	for (const id of testIds) {
+		const { how, danger } = tests[id];
+		if (danger === 'clipped' && /mfd|capacitor/.test(how)) expect(how, id).toMatch(/at least 630 V|630 V or more/);
+	}
+});
