@@ -1,5 +1,6 @@
 import { frequencyUnits, wordsNames } from '#record/language.ts';
 import type { Parsed } from '#record/parsed.ts';
+import { shownWords } from '#record/shown-words.ts';
 import type { SheetOptions } from './sheet-step.ts';
 
 /** What may be chosen for each option of a sheet; the first is the usual choice. */
@@ -30,7 +31,7 @@ export function sheetOptions(given: Readonly<Record<string, unknown>>): Parsed<S
 		if (!(choices as readonly unknown[]).includes(words))
 			return {
 				ok: false,
-				words: `${key}: cannot use "${String(words)}": give ${choices.map((choice) => `"${choice}"`).join(' or ')}`,
+				words: `${key}: cannot use "${shownWords(String(words))}": give ${choices.map((choice) => `"${choice}"`).join(' or ')}`,
 			};
 		chosen[key] = words;
 	}

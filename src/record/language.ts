@@ -1,5 +1,7 @@
 import type { Parsed } from './parsed.ts';
+import { metresTimesHz } from './quantity.ts';
 import { frequencyWords } from './quantity-words.ts';
+import { shownWords } from './shown-words.ts';
 
 /** How frequencies are written: as the trade wrote them, as today, or as today with wavelengths beside the places of the dial. */
 export const frequencyUnits = ['kc', 'kHz', 'm'] as const;
@@ -59,9 +61,6 @@ function unitsSaid(sentence: string, cycles: 'c' | 'c/s' | 'Hz'): string {
 		.replace(/(?<=[\d}] )c(?:\/s)?(?![A-Za-z])/g, cycles);
 }
 
-/** Metres times hertz: the speed of light. */
-const metresTimesHz = 299_792_458;
-
 /** How a document speaks. */
 export interface Language {
 	readonly tag: string;
@@ -110,9 +109,11 @@ const oneOf = (names: readonly string[]): string => `${names.slice(0, -1).join('
 /** The language of names that came from outside; what is not given is the usual one. */
 export function languageNamed(words: string | undefined, units: string | undefined): Parsed<Language> {
 	const chosen = wordsNames.find((name) => name === (words ?? wordsNames[0]));
-	if (chosen === undefined) return { ok: false, words: `words: cannot use "${words}": give ${oneOf(wordsNames)}` };
+	if (chosen === undefined)
+		return { ok: false, words: `words: cannot use "${shownWords(words ?? '')}": give ${oneOf(wordsNames)}` };
 	const written = frequencyUnits.find((name) => name === (units ?? frequencyUnits[0]));
-	if (written === undefined) return { ok: false, words: `units: cannot use "${units}": give ${oneOf(frequencyUnits)}` };
+	if (written === undefined)
+		return { ok: false, words: `units: cannot use "${shownWords(units ?? '')}": give ${oneOf(frequencyUnits)}` };
 	return { ok: true, value: languageOf(chosen, written) };
 }
 

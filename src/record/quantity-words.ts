@@ -41,10 +41,12 @@ export function resistanceWords(resistanceOhm: number): string {
 }
 
 /**
- * A small voltage as the trade writes it: microvolts, millivolts or volts.
+ * A voltage of either sign as the trade writes it: microvolts, millivolts or volts.
  * @example voltageWords(25e-6) // => '25 uV'
+ * @example voltageWords(-2.4) // => '-2.4 V'
  */
 export function voltageWords(voltageV: number): string {
-	if (voltageV < 0.9995e-3) return `${three(voltageV * 1e6)} uV`;
-	return voltageV < 0.9995 ? `${three(voltageV * 1e3)} mV` : `${three(voltageV)} V`;
+	const sizeV = Math.abs(voltageV);
+	if (sizeV < 0.9995e-3) return `${three(voltageV * 1e6)} uV`;
+	return sizeV < 0.9995 ? `${three(voltageV * 1e3)} mV` : `${three(voltageV)} V`;
 }

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
+import { languageOf } from './language.ts';
 import { parseQuantity, type QuantityKind, quantity } from './quantity.ts';
 
 const read: readonly [QuantityKind, string, number][] = [
@@ -86,4 +87,13 @@ test('a quantity in a card says what is wrong with it', () => {
 	expect(result.error?.issues[0]?.message).toBe(
 		'cannot read a frequency from "600": give a number and c, kc, kHz, Mc, MHz or metres, such as 455 kc',
 	);
+});
+
+// 1,500 m and 200 kc are one station on every British dial: f(kc) = 300,000 / m, common practice.
+test('a wavelength is printed in the metres in which a dial of the trade shows it', () => {
+	const { dial } = languageOf('UK', 'm');
+	for (const metres of [1500, 1000, 300, 49, 19]) {
+		const parsed = parseQuantity('frequency', `${metres} m`);
+		expect(parsed.ok && dial(parsed.value)).toContain(`(${metres} m)`);
+	}
 });

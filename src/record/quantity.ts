@@ -37,8 +37,9 @@ const unit = (spellings: string, factor: number): Unit => ({
 	toSi: times(factor),
 });
 
-/** Metres of wavelength, f(kc) = 300,000 / m as on British dials: common practice of the trade, 0.07 % above the speed of light. */
-const wavelength: Unit = { spellings: /^(?:m|metres?|meters?)$/, toSi: (metres) => 3e8 / metres };
+/** Metres of wavelength times hertz, f(kc) = 300,000 / m as on British dials: common practice of the trade, 0.07 % above the speed of light. */
+export const metresTimesHz = 3e8;
+const wavelength: Unit = { spellings: /^(?:m|metres?|meters?)$/, toSi: (metres) => metresTimesHz / metres };
 
 const lengths: readonly Unit[] = [
 	unit('mm|millimet(?:er|re)s?', 1e-3),
