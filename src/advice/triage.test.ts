@@ -55,6 +55,8 @@ test('B-plus is held against the chart within a fifth, and against the kind of s
 	expect(verdict({ 'b-plus': '230 V', 'b-plus-chart': '300 V' }).reasons.join()).toContain('23 % below');
 	expect(verdict({ 'b-plus': '400 V', 'b-plus-chart': '300 V' }).kind).toBe('repair first');
 	expect(verdict({ 'b-plus': '20 V' }).kind).toBe('repair first');
+	// A chart that says nothing is none: no share of nought is reckoned.
+	expect(verdict({ 'b-plus': '250 V', 'b-plus-chart': '0 V' }).kind).toBe('leave alone');
 	expect(verdict({ 'b-plus': '95 V' }, { supply: 'ac-dc' }).kind).toBe('leave alone');
 });
 

@@ -128,7 +128,7 @@ function bPlusFault(
 	const measured = parseQuantity('voltage', typed);
 	if (!measured.ok) return undefined;
 	const chart = parseQuantity('voltage', answers['b-plus-chart'] ?? '');
-	if (chart.ok) {
+	if (chart.ok && chart.value > 0) {
 		const offShare = measured.value / chart.value - 1;
 		if (Math.abs(offShare) <= chartShare) return null;
 		const offPercent = Math.round(Math.abs(offShare) * 100);

@@ -53,7 +53,16 @@ test('a card that cannot be used is refused with the place and what to give', ()
 		],
 		[
 			text({ adjusters: [{ id: 'x', name: 'x', stage: 'oscillator', kind: 'slug', bands: ['moon'] }] }),
-			/not on the card/,
+			/^adjusters: "x" names the band "moon", which is not on the card/,
+		],
+		// What hangs on a band that is misspelt would be lost without a word.
+		[
+			text({ bands: [{ id: 'bc', low: '540 kc', high: '1600 kc' }], scales: [{ band: 'cb', marks: ['600 kc'] }] }),
+			/^scales: one names the band "cb"/,
+		],
+		[
+			text({ bands: [{ id: 'bc', low: '540 kc', high: '1600 kc', after: ['sw'] }] }),
+			/^bands: "bc" names the band "sw"/,
 		],
 		[text({ notes: 'x'.repeat(2_000_000) }), /longer than a million/],
 		[
@@ -178,4 +187,21 @@ test('places of a scale that do not go with its marks are refused with what to d
 	expect(withScale(['10 mm', '95 mm', '90 mm'])).toMatchObject({
 		words: expect.stringContaining('1000 kc and 1400 kc'),
 	});
+});
+
+test('a scale of a card without bands is of the broadcast band', () => {
+	expect(parseSetCard(text({ scales: [{ band: 'broadcast', travel: '150 mm' }] })).ok).toBe(true);
+});
+
+// Common practice: sheets of small sets often name one frequency alone, 1,400 or 600 kc.
+test('one alignment frequency alone is of the end that it lies nearer to', () => {
+	const marks = (alignAt: string[]) => {
+		const parsed = parseSetCard(text({ bands: [{ id: 'bc', low: '540 kc', high: '1600 kc', alignAt }] }));
+		const facts = parsed.ok ? setFacts(parsed.value) : null;
+		const [band] = facts?.ok ? facts.value.bands : [];
+		return [band?.lowMarkHz, band?.highMarkHz];
+	};
+	expect(marks(['600 kc'])).toEqual([600e3, 1400e3]);
+	expect(marks(['1500 kc'])).toEqual([600e3, 1500e3]);
+	expect(marks(['1500 kc', '580 kc'])).toEqual([580e3, 1500e3]);
 });

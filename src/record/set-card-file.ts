@@ -1,6 +1,7 @@
 import type { Parsed } from './parsed.ts';
 import { siValue } from './quantity.ts';
 import { type SetCard, setCardSchema } from './set-card.ts';
+import { usualBand } from './set-facts.ts';
 import { shownWords } from './shown-words.ts';
 
 /** The version of the set card that this program writes. */
@@ -55,6 +56,20 @@ function misplaced(card: SetCard): string | null {
 	return null;
 }
 
+/** A band that is named and is not on the card, with where it is named. */
+function strayBand({ adjusters = [], bands = [], scales = [] }: SetCard): string | null {
+	const known = new Set(bands.length > 0 ? bands.map(({ id }) => id) : [usualBand.id]);
+	const named = [
+		...adjusters.flatMap((one) => (one.bands ?? []).map((band) => ({ where: `adjusters: "${one.id}"`, band }))),
+		...scales.map(({ band }) => ({ where: 'scales: one', band })),
+		...bands.flatMap(({ id, after = [] }) => after.map((band) => ({ where: `bands: "${id}"`, band }))),
+	];
+	const stray = named.find(({ band }) => !known.has(band));
+	return stray
+		? `${stray.where} names the band "${stray.band}", which is not on the card; add that band or take its name away`
+		: null;
+}
+
 /**
  * Two adjusters or bands with one id, a band named that is not on the card, places that do not go with their marks: what the schema alone cannot see.
  */
@@ -67,11 +82,7 @@ function contradiction(card: SetCard): string | null {
 		const twice = ids.find((id, index) => ids.indexOf(id) !== index);
 		if (twice !== undefined) return `${what}: "${twice}" stands twice; give each its own id`;
 	}
-	const bands = new Set((card.bands ?? []).map(({ id }) => id));
-	const stray = (card.adjusters ?? []).find(({ bands: named }) => named?.some((id) => !bands.has(id)));
-	return stray
-		? `adjusters: "${stray.id}" names a band that is not on the card; add the band or take its name away`
-		: misplaced(card);
+	return strayBand(card) ?? misplaced(card);
 }
 
 /**

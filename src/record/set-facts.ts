@@ -45,6 +45,9 @@ export interface SetFacts {
 /** Alignment marks usual on broadcast dials: common practice. */
 const usualMarks = { highHz: 1400e3, lowHz: 600e3 };
 
+/** The band that a card without any is taken to have. */
+export const usualBand = { id: 'broadcast', name: 'broadcast', low: '540 kc', high: '1600 kc' } as const satisfies Band;
+
 function bandFacts(
 	band: Band,
 	card: SetCard,
@@ -59,8 +62,11 @@ function bandFacts(
 	const broadcast = firstHz < usualMarks.lowHz && secondHz > usualMarks.highHz;
 	// Off the broadcast band: a tenth of the span from either end, chosen, as the usual marks lie there on the broadcast band.
 	const inset = (secondHz - firstHz) / 10;
-	const highMarkHz = given[0] ?? (broadcast ? usualMarks.highHz : secondHz - inset);
-	const lowMarkHz = given.length > 1 ? (given.at(-1) as number) : broadcast ? usualMarks.lowHz : firstHz + inset;
+	// One frequency alone is of the end that it lies nearer to.
+	const isOfLowEnd = given.length === 1 && (given[0] as number) < (firstHz + secondHz) / 2;
+	const [highGivenHz, lowGivenHz] = isOfLowEnd ? [undefined, given[0]] : [given[0], given.slice(1).at(-1)];
+	const highMarkHz = highGivenHz ?? (broadcast ? usualMarks.highHz : secondHz - inset);
+	const lowMarkHz = lowGivenHz ?? (broadcast ? usualMarks.lowHz : firstHz + inset);
 	if (given.length < 2) {
 		assume({
 			what: say`alignment points of ${name}`,
@@ -130,9 +136,7 @@ export function setFacts(card: SetCard, language: Language = usualLanguage): Par
 		});
 	}
 	const aimed = designed ?? found;
-	const bandCards: readonly Band[] = card.bands ?? [
-		{ id: 'broadcast', name: 'broadcast', low: '540 kc', high: '1600 kc' },
-	];
+	const bandCards: readonly Band[] = card.bands ?? [usualBand];
 	if (!card.bands) assume({ what: say`band`, assumed: say`540 to 1600 kc`, why: say`the card names no band` });
 	const bands = inOrder(bandCards.map((band) => bandFacts(band, card, assume, language)));
 	if (!bands) {
