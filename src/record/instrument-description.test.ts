@@ -62,6 +62,23 @@ test('a value goes out as it is when it is in range, and not at all when it is n
 	expect(settingLine(verb, Number.NaN, 'frequency').ok).toBe(false);
 });
 
+test('a value that the digits of a description would make another one of is not sent', () => {
+	const level: RangedVerb = { send: 'VOLT {}', unit: 'V open circuit', least: 0, most: 1, digits: 3 };
+	expect(settingLine(level, 0.25, 'level')).toEqual({ ok: true, value: 'VOLT 0.250' });
+	// 25 uV would go out as no signal at all.
+	expect(settingLine(level, 25e-6, 'level')).toMatchObject({ ok: false });
+	const frequency: RangedVerb = { send: 'FREQ {}', unit: 'kHz', least: 100, most: 2000, digits: 0 };
+	expect(settingLine(frequency, 455e3, 'frequency').ok).toBe(true);
+	const refused = settingLine(frequency, 455.4e3, 'frequency');
+	expect(refused.ok ? '' : refused.words).toBe(
+		'frequency: 455.4 kHz would go out as 455: give its description more "digits"; nothing was sent',
+	);
+	// Steps of a decibel are what some attenuators have.
+	expect(settingLine({ ...level, unit: 'dBm at 50 ohms', least: -130, most: 0, digits: 0 }, 1e-4, 'level').ok).toBe(
+		true,
+	);
+});
+
 test('the published form is the one that the program checks with', () => {
 	expect(JSON.parse(readFileSync('docs/instrument.schema.json', 'utf8'))).toEqual(
 		JSON.parse(JSON.stringify(instrumentJsonSchema())),

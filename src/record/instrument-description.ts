@@ -111,8 +111,27 @@ const inUnit: Readonly<Record<RangedVerb['unit'], (value: number) => number>> = 
 	'dBm at 50 ohms': decibelsOf,
 };
 
+/** How far off a setting may come to be by its digits: 100 c, a point of depth, half a decibel of level (chosen: what a reading bears without being another one). */
+const mostRounded = { frequencyHz: 100, depthPercent: 1, levelDb: 0.5 } as const;
+
+/** Whether digits say another value than was meant, both in the verb's unit. */
+function isRoundedAway(unit: RangedVerb['unit'], meant: number, said: number): boolean {
+	switch (unit) {
+		case 'Hz':
+		case 'kHz':
+		case 'MHz':
+			return Math.abs(said - meant) > inUnit[unit](mostRounded.frequencyHz) * (1 + 1e-9);
+		case '%':
+			return Math.abs(said - meant) > mostRounded.depthPercent;
+		case 'dBm at 50 ohms':
+			return Math.abs(said - meant) > mostRounded.levelDb * (1 + 1e-9);
+		default:
+			return meant !== said && !(Math.abs(20 * Math.log10(said / meant)) <= mostRounded.levelDb);
+	}
+}
+
 /**
- * The line that sets a value, or why it is refused: what lies outside the instrument's range is never sent.
+ * The line that sets a value, or why it is refused: what lies outside the instrument's range, or what its digits would make another value of, is never sent.
  * @param value hertz, open-circuit volts rms, or modulation depth from 0 to 1
  * @example settingLine({ send: 'FREQ {}', unit: 'kHz', least: 100, most: 2000 }, 455e3, 'frequency') // => { ok: true, value: 'FREQ 455' }
  */
@@ -125,6 +144,12 @@ export function settingLine(verb: RangedVerb, value: number, what: string): Pars
 		};
 	}
 	const digits = verb.digits === undefined ? String(Number(own.toPrecision(10))) : own.toFixed(verb.digits);
+	if (isRoundedAway(verb.unit, own, Number(digits))) {
+		return {
+			ok: false,
+			words: `${what}: ${Number(own.toPrecision(6))} ${verb.unit} would go out as ${digits}: give its description more "digits"; nothing was sent`,
+		};
+	}
 	return { ok: true, value: verb.send.replace('{}', digits) };
 }
 
