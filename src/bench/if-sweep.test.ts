@@ -71,6 +71,50 @@ test('a set is swept as its circuits are at rest, AVC settled, and the generator
 	);
 });
 
+test('the level is the one at which a step of 6 dB reads nearest to 6 dB', async () => {
+	// Of these sets one passes 5.0 dB on at 7.5 mV and 6.3 dB at half of that; of another AVC ends where the detector's knee begins.
+	for (const [seed, least, most] of [
+		[12, 6, 6.5],
+		[8, 5, 5.7],
+	] as const) {
+		const end = await sweepIf(bench(seed).ground, { ...plan, points: 15 });
+		const of6Db = end.kind === 'swept' ? end.of6Db : null;
+		expect(of6Db, `${seed}`).toBeGreaterThan(least);
+		expect(of6Db, `${seed}`).toBeLessThan(most);
+	}
+});
+
+test('a sweep that has no more places to read ends with a return to its reference', async () => {
+	const { kept, ground } = bench(3);
+	// Places finer than a two-hundredth of the span are not read: they run out long before so many points.
+	const end = await sweepIf(ground, { ...plan, spanHz: 12e3, points: 400, level: 'as it is', levelV: 1e-3 });
+	expect(end.kind === 'swept' && end.points.length).toBeLessThan(400);
+	expect(kept.at(-1)?.purpose).toBe('reference');
+});
+
+test('a first step of 6 dB that loses the signal is said to be unknown', async () => {
+	const { ground } = bench(3);
+	let levelV = 0;
+	const generator: typeof ground.generator = {
+		...ground.generator,
+		name: 'deaf below',
+		setLevel: (wantedV) => {
+			levelV = wantedV;
+			return ground.generator.setLevel(wantedV);
+		},
+	};
+	const meter: typeof ground.meter = {
+		...ground.meter,
+		name: 'deaf below',
+		read: async () => {
+			const read = await ground.meter.read();
+			return read.kind === 'level' && levelV < plan.levelV ? { ...read, levelDb: null, trust: 'no tone' } : read;
+		},
+	};
+	const end = await sweepIf({ ...ground, generator, meter }, { ...plan, points: 21 });
+	expect(end.kind === 'swept' && end.of6Db).toBeNull();
+});
+
 test('a sweep that is stopped stops at once, with the generator off and what was read kept', async () => {
 	let readings = 0;
 	const { panel, kept, ground } = bench(3, { turn: async () => (++readings > 40 ? 'stopped' : 'on') });

@@ -1,3 +1,4 @@
+import { stepWithinDb } from '#core/estimate/avc-law.ts';
 import type { Estimate } from '#core/numeric/estimate.ts';
 import type { SweepPoint } from '#record/sweep.ts';
 import { inputForOutput } from './input-search.ts';
@@ -27,7 +28,7 @@ export interface SweptCurve {
 	readonly points: readonly SweepPoint[];
 	/** Level at which it was swept, open-circuit volts rms. */
 	readonly levelV: number;
-	/** What a step of 6 dB reads at the top of the curve: below 5.5 AVC is at work, above 6.5 the detector bends. `null`: it was not looked for. */
+	/** What a step of 6 dB reads at the top of the curve: less means that AVC is at work, more that the detector bends. `null`: it was not looked for, or the signal was lost by it. */
 	readonly of6Db: number | null;
 	/** Last return to the first place less the first reading there. */
 	readonly driftDb: Estimate;
@@ -36,9 +37,9 @@ export interface SweptCurve {
 /** How a sweep ended. */
 export type SweepEnd = SweptCurve | Left;
 
-/** A step of 6 dB that reads less than this is AVC at work (chosen, as on the bench). */
-const leastStepDb = 5;
 const stepDb = 6;
+/** A step that reads less than this is AVC at work, as on the bench. */
+const leastStepDb = stepDb - stepWithinDb;
 const levelSteps = 6;
 /** Places at which the top is looked for before the level is set. */
 const scouts = 7;
@@ -100,27 +101,29 @@ function between(points: readonly Settled[], frequencyHz: number): Settled {
 	return { frequencyHz, levelDb, uncertaintyDb: null };
 }
 
-/** Goes down by 6 dB until such a step reads 6 dB or the signal is lost; gives what the last step read. */
-async function stepDown(hand: SweepHand, peakHz: number): Promise<number> {
+/**
+ * Goes down by 6 dB until such a step reads 6 dB or the signal is lost, and then to the level whose step came nearest to 6 dB: where AVC ends the
+ * detector's knee may begin. Gives what that step read, `null` where the first one lost the signal.
+ */
+async function stepDown(hand: SweepHand, peakHz: number): Promise<number | null> {
 	let at = await hand.levelAt(peakHz, 'level');
 	if (at.levelDb === null) throw new SweepLeft({ kind: 'no signal' });
-	let of6Db = Number.NaN;
+	const times = 10 ** (stepDb / 20);
+	let nearest: { readonly levelV: number; readonly readDb: number | null } = { levelV: hand.levelV, readDb: null };
 	for (let count = 0; count < levelSteps; count++) {
-		const strongV = hand.levelV;
-		await hand.setLevel(strongV * 10 ** (-stepDb / 20));
+		const levelV = hand.levelV;
+		await hand.setLevel(levelV / times);
 		const weaker = await hand.levelAt(peakHz, 'level');
-		if (weaker.levelDb === null) {
-			await hand.setLevel(strongV);
-			return of6Db;
-		}
-		of6Db = (at.levelDb as number) - weaker.levelDb;
-		if (of6Db >= leastStepDb) {
-			await hand.setLevel(strongV);
-			return of6Db;
-		}
+		if (weaker.levelDb === null) break;
+		const readDb = (at.levelDb as number) - weaker.levelDb;
+		if (nearest.readDb === null || Math.abs(readDb - stepDb) < Math.abs(nearest.readDb - stepDb))
+			nearest = { levelV, readDb };
+		if (readDb >= leastStepDb) break;
 		at = weaker;
 	}
-	return of6Db;
+	// Up again by no more at a time than it came down.
+	while (hand.levelV < nearest.levelV) await hand.setLevel(Math.min(nearest.levelV, hand.levelV * times));
+	return nearest.readDb;
 }
 
 async function swept(ground: SweepGround, plan: SweepPlan): Promise<SweepEnd> {
@@ -148,7 +151,7 @@ async function swept(ground: SweepGround, plan: SweepPlan): Promise<SweepEnd> {
 		if (places.length === 0) break;
 		for (const frequencyHz of places) await take(frequencyHz);
 	}
-	if (plan.points % returnEvery !== 0) last = await hand.levelAt(peakHz, 'reference');
+	if (points.length % returnEvery !== 0) last = await hand.levelAt(peakHz, 'reference');
 	const seen = points
 		.filter(({ levelDb }) => levelDb !== null)
 		.sort((one, other) => one.frequencyHz - other.frequencyHz);

@@ -93,7 +93,9 @@ function summary(found: Found, run: string): string {
 	if (found.kind === 'stepped')
 		return `${found.readings.length} steps; kept as run ${run}. Next: npx peakwright avc FILE.csv`;
 	const { points, levelV, of6Db, driftDb } = found;
-	return `${points.length} points at ${voltageWords(levelV)}; a step of 6 dB reads ${of6Db?.toFixed(1)} dB at the top; drift ${estimateWords(driftDb, 'dB')}; kept as run ${run}.`;
+	const step =
+		of6Db === null ? 'a step of 6 dB lost the signal' : `a step of 6 dB reads ${of6Db.toFixed(1)} dB at the top`;
+	return `${points.length} points at ${voltageWords(levelV)}; ${step}; drift ${estimateWords(driftDb, 'dB')}; kept as run ${run}.`;
 }
 
 function told(end: Found | Left): Found {

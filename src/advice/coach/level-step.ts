@@ -1,3 +1,4 @@
+import { stepWithinDb } from '#core/estimate/avc-law.ts';
 import type { Estimate } from '#core/numeric/estimate.ts';
 import { meanOf, scatterDb } from './steadiness.ts';
 
@@ -8,12 +9,9 @@ export interface LevelStep {
 	readonly stepDb: Estimate;
 }
 
-/**
- * A step of 6 dB that reads so much is passed through as it is. A shortfall of 0.3 dB widens the -6 dB band by about 2 %
- * (closed form of a compressing level law), which is less than the eye sees.
- */
-const leastStepDb = 5.7;
-const mostStepDb = 6.3;
+/** A step of 6 dB that reads so much is passed through as it is. */
+const leastStepDb = 6 - stepWithinDb;
+const mostStepDb = 6 + stepWithinDb;
 /** Less than this is no step at all: nothing was turned, or the set levels everything. */
 const noStepDb = 0.3;
 const sigmas = 2.5;
@@ -35,7 +33,7 @@ export function levelStep(beforeDb: readonly number[], afterDb: readonly number[
 	if (value + reachDb < leastStepDb) return { kind: 'too strong', stepDb };
 	if (value - reachDb > mostStepDb) return { kind: 'more than 6 dB', stepDb };
 	// A meter that cannot tell 5.7 dB from 6 dB proves nothing.
-	if (reachDb > 6 - leastStepDb) return { kind: 'uncertain', stepDb };
+	if (reachDb > stepWithinDb) return { kind: 'uncertain', stepDb };
 	return { kind: value < leastStepDb ? 'too strong' : value > mostStepDb ? 'more than 6 dB' : 'linear', stepDb };
 }
 

@@ -1,5 +1,5 @@
 import type { Aim } from '#core/estimate/aim.ts';
-import { isStepHeld } from '#core/estimate/avc-law.ts';
+import { isStepHeld, stepWithinDb } from '#core/estimate/avc-law.ts';
 import type { Compression } from '#core/estimate/compression.ts';
 import type { CurveReading } from '#core/estimate/curve-reading.ts';
 import type { PoleFit } from '#core/estimate/pole-fit.ts';
@@ -97,10 +97,10 @@ export function shapeFindings({ shape, aim }: Pick<ResponseQuestion, 'shape' | '
 	return [{ kind: 'meant so', words: meant + against }];
 }
 
-/** Whether the generator was too strong for AVC, or so weak that the detector bends: from a 6 dB step that reads otherwise [limits chosen: 0.3 dB, about 2 per cent of width]. */
+/** Whether the generator was too strong for AVC, or so weak that the detector bends: from a 6 dB step that reads otherwise. */
 export function compressionFindings({ of6Db }: Compression): readonly Finding[] {
 	const read = of6Db.value.toFixed(1);
-	if (of6Db.value < 5.7) {
+	if (of6Db.value < 6 - stepWithinDb) {
 		return [
 			{
 				kind: 'signal too strong',
@@ -108,7 +108,7 @@ export function compressionFindings({ of6Db }: Compression): readonly Finding[] 
 			},
 		];
 	}
-	if (of6Db.value > 6.3) {
+	if (of6Db.value > 6 + stepWithinDb) {
 		return [
 			{
 				kind: 'detector knee',
@@ -168,7 +168,7 @@ export function misfitFinding(fit: PoleFit, compressed: Compression | null, seco
 		(_, place) => 0.5 / Math.exp(fit.parameters[fit.count + place] as number),
 	);
 	const causes = [
-		compressed && Math.abs(compressed.of6Db.value - 6) > 0.3 ? 'AVC or the detector bends the scale' : null,
+		compressed && Math.abs(compressed.of6Db.value - 6) > stepWithinDb ? 'AVC or the detector bends the scale' : null,
 		'the generator was not quite on each frequency (give its uncertainty)',
 		Math.max(...sharp) > 250 ? 'a crystal or a stage on the edge of oscillation' : null,
 		'feedback through a tube, or regeneration, that changes with level',

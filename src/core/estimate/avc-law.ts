@@ -156,11 +156,17 @@ export function outputOf({ places }: AvcLaw, inputDb: number): ShownLevel | null
 	return { readingDb: outputDb, slopeDbPerDb };
 }
 
-/** A law that turns 6 dB into something else by more than this holds no more (chosen: what a law is to be good for). */
-const holdsWithinDb = 0.3;
+/**
+ * A step of 6 dB at the generator that reads otherwise by no more than this is passed through as it is, decibels (chosen). A shortfall of so much widens
+ * the -6 dB band by about 2 % (closed form of a compressing level law), which is less than the eye sees.
+ */
+export const stepWithinDb = 0.3;
 const holdsSigmas = 2.5;
 
-/** Whether a law makes 6 dB of a step of 6 dB at the generator, within what is known of it. @param step decibels at the input by the law */
+/**
+ * Whether a law makes 6 dB of a step of 6 dB at the generator, within what is known of it.
+ * @param step decibels at the input by the law
+ */
 export function isStepHeld(step: Estimate): boolean {
-	return Math.abs(step.value - 6) <= Math.max(holdsWithinDb, holdsSigmas * (step.uncertainty ?? 0));
+	return Math.abs(step.value - 6) <= Math.max(stepWithinDb, holdsSigmas * (step.uncertainty ?? 0));
 }
