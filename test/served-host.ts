@@ -15,6 +15,7 @@ import { parseSetCard } from '#record/set-card-file.ts';
 import { setFacts } from '#record/set-facts.ts';
 import { application } from '#server/application.ts';
 import { HostBench } from '#server/host-bench.ts';
+import type { OutputMark } from '#server/host-generator.ts';
 import { sqliteAlbum } from '#storage/album.ts';
 import { instrumentDrawer } from '#storage/instrument-drawer.ts';
 import { sqliteShelf } from '#storage/shelf.ts';
@@ -40,10 +41,16 @@ export const run = 'driven-run';
 
 /**
  * A server's bench on a served virtual set, whose readings and waits take no time but on their own clock.
- * @param change `lineMs`: what each message takes all the same, so that work cannot be done before a test has looked at it
+ * @param change `lineMs`: what each message takes all the same, so that work cannot be done before a test has looked at it;
+ * `mark`: what keeping that an output is on does otherwise
  */
 export async function hostWith(
-	change: { readonly identity?: string; readonly awayMs?: number; readonly lineMs?: number } = {},
+	change: {
+		readonly identity?: string;
+		readonly awayMs?: number;
+		readonly lineMs?: number;
+		readonly mark?: Partial<OutputMark>;
+	} = {},
 ) {
 	const clock = new SimulatedClock();
 	const set = new VirtualSet(tamperedSet(tm517, 7), 7, null);
@@ -70,7 +77,7 @@ export async function hostWith(
 		newId: () => `host-${count++}`,
 		waitMs: clock.wait,
 		awayMs: change.awayMs ?? 30_000,
-		mark: instrumentDrawer(store.value),
+		mark: { ...instrumentDrawer(store.value), ...change.mark },
 	});
 	closing.push(
 		() => store.value.close(),

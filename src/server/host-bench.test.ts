@@ -263,3 +263,40 @@ test('the instruments are kept by the program, whoever asks', async () => {
 	const kept = await own.app.request('/api/instruments', { headers: { host: '127.0.0.1:1' } });
 	expect(await kept.json()).toEqual({ generator: own.instrument, meter: { place: '', description: null } });
 });
+
+const slowly = { markOn: () => wait(50) };
+
+test('of two that begin work at once one is told that the instruments are at work, and one curve is written', async () => {
+	const own = await ready({ mark: slowly });
+	own.host.attach(() => undefined);
+	const begun = await Promise.all([own.begin(curve), own.begin(curve)]);
+	expect(begun.map(({ ok }) => ok)).toEqual([true, false]);
+	await own.ended();
+	expect((await own.state()).sweeps).toHaveLength(1);
+});
+
+test('a generator that is told off while it is being set is off, and nothing says that it may be on', async () => {
+	const own = await ready({ mark: slowly });
+	own.host.attach(() => undefined);
+	const setting = { frequencyHz: 455e3, levelV: 1e-3, toneHz: 400, depth: 0.3 };
+	const set = own.host.set({ generator: own.instrument, setting, isAgreed: false });
+	await vi.waitFor(() => expect(own.lines.some((line) => line.startsWith('SOUR:FREQ'))).toBe(true));
+	await wait(20);
+	own.host.act({ act: 'off' });
+	expect(await set).toMatchObject({ ok: false });
+	expect(own.isOn()).toBe(false);
+	expect(own.host.state).toMatchObject({ output: 'off', set: null });
+});
+
+test('work ends and the program goes on where it cannot be kept that the output is off', async () => {
+	const full = Object.assign(new Error('database or disk is full'), { code: 'SQLITE_FULL' });
+	const own = await ready({ mark: { seenOff: () => Promise.reject(full) } });
+	own.host.attach(() => undefined);
+	await own.begin(curve);
+	await underWay(own);
+	own.host.act({ act: 'abort' });
+	expect((await own.ended()).words).toBe('Left. What was read is kept.');
+	own.host.act({ act: 'is off' });
+	await wait(20);
+	expect(own.host.isBusy).toBe(false);
+});

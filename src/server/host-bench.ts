@@ -1,13 +1,14 @@
 import { setTimeout as wait } from 'node:timers/promises';
 import { Bench, type BenchGround } from '#bench/bench.ts';
-import type { Left } from '#bench/sweep-hand.ts';
 import type { WorkGround } from '#bench/work-ground.ts';
 import { type DrivenGear, openGear } from '#instruments/scpi/driven-gear.ts';
 import { PanelHand } from '#instruments/scpi/panel-hand.ts';
 import type { NamedInstrument } from '#record/named-instrument.ts';
 import type { Parsed } from '#record/parsed.ts';
+import { faultWords } from '#storage/fault-words.ts';
 import type { HostState, HostWork, SettingQuestion, WorkAct, WorkQuestion } from '#wire/host-messages.ts';
 import { HostGenerator, type OutputMark } from './host-generator.ts';
+import { endWords, type HostJob } from './host-job.ts';
 import { HostMeter } from './host-meter.ts';
 import { hostWork, type HostWork as PlannedWork } from './host-work.ts';
 import { namedPlace } from './named-place.ts';
@@ -35,24 +36,6 @@ const longestStopMs = 10_000;
 /** Less of the work than this tells nothing of the rest. */
 const tellingShare = 0.03;
 
-interface Job {
-	readonly run: string;
-	readonly kind: HostWork['kind'];
-	readonly control: WorkControl;
-	done: number;
-	reading: HostWork['reading'];
-	end: HostWork['end'];
-	/** Why it was left, where the person did not say so. */
-	why: string | null;
-}
-
-function endWords(end: Left): string {
-	if (end.kind === 'stopped') return 'Left. What was read is kept.';
-	if (end.kind === 'no signal')
-		return 'No signal: look at the lead, the volume and the IF on the card. What was read is kept.';
-	return `Ended: ${end.words}. What was read is kept.`;
-}
-
 /**
  * The bench of the host's instruments: does one piece of work at a time by itself, on the run that it alone writes meanwhile, and keeps every reading first.
  * The generator's output is off when the work ends, when nobody has been at the page for half a minute, and when the server stops.
@@ -61,17 +44,27 @@ export class HostBench {
 	readonly #ground: HostGround;
 	/** Read for the page while no work is under way. */
 	readonly meter = new HostMeter();
+	readonly #mark: OutputMark;
 	readonly #generator: HostGenerator;
 	readonly #watchers = new Set<() => void>();
-	#job: Job | null = null;
+	#job: HostJob | null = null;
 	/** The work under way with all its endings. */
 	#under: Promise<void> = Promise.resolve();
 	#away: NodeJS.Timeout | null = null;
+	/** Work is being prepared: nothing else is begun meanwhile. */
+	#isBeginning = false;
+	#isSetting = false;
 	#isStopping = false;
 
 	constructor(ground: HostGround) {
 		this.#ground = ground;
-		this.#generator = new HostGenerator(() => this.#changed(), ground.mark);
+		const { mark } = ground;
+		this.#mark = {
+			markOn: (generator) => mark.markOn(generator),
+			// Where that cannot be kept, the next program tells the generator once more to be off, which harms nothing.
+			seenOff: () => mark.seenOff().catch(() => undefined),
+		};
+		this.#generator = new HostGenerator(() => this.#changed(), this.#mark);
 	}
 
 	get state(): HostState {
@@ -107,7 +100,7 @@ export class HostBench {
 	}
 
 	get isBusy(): boolean {
-		return this.#job !== null && this.#job.end === null;
+		return this.#isBeginning || (this.#job !== null && this.#job.end === null);
 	}
 
 	/** A page that looks on; gives what to call when it goes away. */
@@ -144,15 +137,30 @@ export class HostBench {
 	/** Sets the generator for a step of the bench; gives what is to be asked first, or `null` when it is set. Somebody has to be at the page. */
 	async set({ generator, setting, isAgreed }: SettingQuestion): Promise<Parsed<string | null>> {
 		if (this.isBusy || this.#isStopping) return { ok: false, words: 'the instruments are at work' };
-		const done = await this.#generator.set(generator, setting, isAgreed);
-		this.#watchAway();
-		if (!done.ok) return done;
-		return { ok: true, value: done.value.kind === 'asks' ? done.value.words : null };
+		this.#isSetting = true;
+		try {
+			const done = await this.#generator.set(generator, setting, isAgreed);
+			this.#watchAway();
+			if (!done.ok) return done;
+			return { ok: true, value: done.value.kind === 'asks' ? done.value.words : null };
+		} finally {
+			this.#isSetting = false;
+		}
 	}
 
 	/** Begins work on a run; fulfilled when it is under way, or with why it cannot be begun. */
 	async begin(question: WorkQuestion): Promise<Parsed<HostState>> {
 		if (this.isBusy || this.#isStopping) return { ok: false, words: 'the instruments are at work already' };
+		if (this.#isSetting) return { ok: false, words: 'the generator is being set for the bench: try again when it is' };
+		this.#isBeginning = true;
+		try {
+			return await this.#begun(question);
+		} finally {
+			this.#isBeginning = false;
+		}
+	}
+
+	async #begun(question: WorkQuestion): Promise<Parsed<HostState>> {
 		const [generator, meter] = [namedPlace(question.generator), namedPlace(question.meter)];
 		if (!generator.ok) return generator;
 		if (!meter.ok) return meter;
@@ -164,13 +172,14 @@ export class HostBench {
 		if (!planned.ok) return planned;
 		const gear = await openGear(generator.value, meter.value, nowMs);
 		if (!gear.ok) return gear;
-		if (this.isBusy || this.#isStopping) {
+		try {
+			await this.#mark.markOn(question.generator);
+		} catch (error) {
 			for (const session of gear.value.sessions) session.close();
-			return { ok: false, words: 'the instruments are at work already' };
+			throw error;
 		}
-		await this.#ground.mark.markOn(question.generator);
 		const control = new WorkControl(gear.value.generator, nowMs, this.#changed);
-		const job: Job = {
+		const job: HostJob = {
 			run: question.run,
 			kind: question.plan.kind,
 			control,
@@ -192,7 +201,7 @@ export class HostBench {
 		if (act.act === 'is off') {
 			job?.control.isOff();
 			this.#generator.isOff();
-			void this.#ground.mark.seenOff();
+			void this.#mark.seenOff();
 			return true;
 		}
 		if (act.act === 'off') {
@@ -227,7 +236,7 @@ export class HostBench {
 	}
 
 	/** The work from its begin to the closed connection; nothing here rejects. */
-	async #see(job: Job, gear: DrivenGear, bench: Bench, planned: PlannedWork): Promise<void> {
+	async #see(job: HostJob, gear: DrivenGear, bench: Bench, planned: PlannedWork): Promise<void> {
 		const { control } = job;
 		let end: HostWork['end'];
 		try {
@@ -236,11 +245,11 @@ export class HostBench {
 			else if (control.isLeft) end = { isDone: false, words: endWords({ kind: 'stopped' }) };
 			else end = { isDone: false, words: endWords(came) };
 		} catch (error) {
-			end = { isDone: false, words: `Ended: it could not be kept: ${(error as Error).message}.` };
+			end = { isDone: false, words: `Ended: it could not be kept: ${faultWords(error)}.` };
 		}
 		if (job.why !== null) end = { isDone: false, words: `Left, since ${job.why}. What was read is kept.` };
 		await this.#switchedOff(control);
-		if (control.output === 'off') await this.#ground.mark.seenOff();
+		if (control.output === 'off') await this.#mark.seenOff();
 		for (const session of gear.sessions) session.close();
 		job.end = end;
 		this.#changed();
@@ -255,7 +264,7 @@ export class HostBench {
 		}
 	}
 
-	async #workGround(job: Job, gear: DrivenGear, bench: Bench, { lead }: PlannedWork): Promise<WorkGround> {
+	async #workGround(job: HostJob, gear: DrivenGear, bench: Bench, { lead }: PlannedWork): Promise<WorkGround> {
 		const { control } = job;
 		const [session] = gear.sessions;
 		const panel = gear.isVirtual && session ? new PanelHand((message) => session.tell([message])) : null;

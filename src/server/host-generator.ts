@@ -59,6 +59,11 @@ export class HostGenerator {
 			return { ok: false, words: done.words };
 		}
 		await this.#mark.markOn(named);
+		if (this.#open !== open.value) {
+			// It was told off meanwhile, and is.
+			await this.#mark.seenOff();
+			return { ok: false, words: 'its output was to be off before it was set' };
+		}
 		this.#tell('may be on', setting);
 		const on = await generator.switchOn();
 		if (on.kind !== 'done') return { ok: false, words: on.words };
