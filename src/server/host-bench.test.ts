@@ -264,10 +264,8 @@ test('the instruments are kept by the program, whoever asks', async () => {
 	expect(await kept.json()).toEqual({ generator: own.instrument, meter: { place: '', description: null } });
 });
 
-const slowly = { markOn: () => wait(50) };
-
 test('of two that begin work at once one is told that the instruments are at work, and one curve is written', async () => {
-	const own = await ready({ mark: slowly });
+	const own = await ready({ mark: { markOn: () => wait(50) } });
 	own.host.attach(() => undefined);
 	const begun = await Promise.all([own.begin(curve), own.begin(curve)]);
 	expect(begun.map(({ ok }) => ok)).toEqual([true, false]);
@@ -276,14 +274,11 @@ test('of two that begin work at once one is told that the instruments are at wor
 });
 
 test('a generator that is told off while it is being set is off, and nothing says that it may be on', async () => {
-	const own = await ready({ mark: slowly });
+	const markOn = async () => void own.host.act({ act: 'off' });
+	const own = await ready({ mark: { markOn } });
 	own.host.attach(() => undefined);
 	const setting = { frequencyHz: 455e3, levelV: 1e-3, toneHz: 400, depth: 0.3 };
-	const set = own.host.set({ generator: own.instrument, setting, isAgreed: false });
-	await vi.waitFor(() => expect(own.lines.some((line) => line.startsWith('SOUR:FREQ'))).toBe(true));
-	await wait(20);
-	own.host.act({ act: 'off' });
-	expect(await set).toMatchObject({ ok: false });
+	expect(await own.host.set({ generator: own.instrument, setting, isAgreed: false })).toMatchObject({ ok: false });
 	expect(own.isOn()).toBe(false);
 	expect(own.host.state).toMatchObject({ output: 'off', set: null });
 });
