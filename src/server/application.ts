@@ -1,6 +1,6 @@
 import { readFile } from 'node:fs/promises';
 import { extname, join, normalize, sep } from 'node:path';
-import { Hono } from 'hono';
+import { Hono, type HonoRequest } from 'hono';
 import { bodyLimit } from 'hono/body-limit';
 import { givenPhotoBytes } from '#record/photo.ts';
 import { faultWords } from '#storage/fault-words.ts';
@@ -48,17 +48,34 @@ const policy = [
 /** Names under which this computer's own browser may ask; a name from elsewhere that was bent to this address is refused. */
 const ownHost = /^(127\.0\.0\.1|localhost|\[::1\])(:\d+)?$/;
 
+/** Whether a browser says that another site asks. A link from there may open the page, and nothing else. */
+function asksFromElsewhere(request: HonoRequest): boolean {
+	const site = request.header('sec-fetch-site');
+	if (site === undefined || site === 'same-origin' || site === 'none') return false;
+	const opensPage = request.header('sec-fetch-mode') === 'navigate' && request.header('sec-fetch-dest') === 'document';
+	return request.method !== 'GET' || !opensPage || request.path.startsWith('/api');
+}
+
+/** The file of the page at an address; `null` outside the page's folder, or where the address is no text. */
+function pageFile(pageFolder: string, address: string): string | null {
+	let wanted: string;
+	try {
+		wanted = normalize(decodeURIComponent(address));
+	} catch {
+		return null;
+	}
+	const path = join(pageFolder, wanted === sep ? 'index.html' : wanted);
+	return path.startsWith(pageFolder + sep) ? path : null;
+}
+
 /** The whole of what the server answers. */
 export function application(house: House, pageFolder: string): Hono {
 	const server = new Hono();
 	server.use(async (context, next) => {
 		const host = context.req.header('host') ?? '';
 		const origin = context.req.header('origin');
-		const site = context.req.header('sec-fetch-site');
 		const foreign =
-			!ownHost.test(host) ||
-			(origin !== undefined && origin !== `http://${host}`) ||
-			(site !== undefined && site !== 'same-origin' && site !== 'none' && context.req.method !== 'GET');
+			!ownHost.test(host) || (origin !== undefined && origin !== `http://${host}`) || asksFromElsewhere(context.req);
 		if (foreign) return context.json({ fault: 'this address answers only its own page' }, 403);
 		await next();
 		context.header('Content-Security-Policy', policy);
@@ -74,9 +91,8 @@ export function application(house: House, pageFolder: string): Hono {
 	});
 	server.route('/api', apiRoutes(house));
 	server.get('*', async (context) => {
-		const wanted = normalize(decodeURIComponent(context.req.path));
-		const path = join(pageFolder, wanted === sep ? 'index.html' : wanted);
-		if (!path.startsWith(pageFolder + sep)) return context.json({ fault: 'there is nothing at this address' }, 404);
+		const path = pageFile(pageFolder, context.req.path);
+		if (path === null) return context.json({ fault: 'there is nothing at this address' }, 404);
 		try {
 			const body = await readFile(path);
 			return context.body(new Uint8Array(body), 200, {
@@ -87,6 +103,9 @@ export function application(house: House, pageFolder: string): Hono {
 		}
 	});
 	server.notFound((context) => context.json({ fault: 'there is nothing at this address' }, 404));
-	server.onError((error, context) => context.json({ fault: `it could not be kept: ${faultWords(error)}` }, 503));
+	server.onError((error, context) => {
+		const done = context.req.method === 'GET' ? 'read' : 'kept';
+		return context.json({ fault: `it could not be ${done}: ${faultWords(error)}` }, 503);
+	});
 	return server;
 }

@@ -117,10 +117,31 @@ test('only the page itself is answered: not another host, origin or site', async
 	expect(await ask(address, 'POST', '/api/sets', { host, 'sec-fetch-site': 'cross-site' }, '{}')).toBe(403);
 });
 
+test('a link from another site opens the page, but no picture or frame there asks anything', async () => {
+	const { address } = await start();
+	const host = new URL(address).host;
+	const asked = (path: string, mode: string, dest: string, site = 'cross-site') =>
+		ask(address, 'GET', path, { host, 'sec-fetch-site': site, 'sec-fetch-mode': mode, 'sec-fetch-dest': dest });
+	// The page itself may not be built where this runs.
+	expect(await asked('/', 'navigate', 'document')).not.toBe(403);
+	// Who is told how the host's instruments stand counts as somebody at the page.
+	expect(await asked('/api/host/events', 'no-cors', 'image')).toBe(403);
+	expect(await asked('/api/host/events', 'navigate', 'document')).toBe(403);
+	expect(await asked('/', 'navigate', 'iframe')).toBe(403);
+	expect(await asked('/api/sets', 'cors', 'empty', 'same-site')).toBe(403);
+	expect(await asked('/api/sets', 'cors', 'empty', 'same-origin')).toBe(200);
+});
+
 test('no path climbs out of the page, and every answer carries the policy', async () => {
 	const { address } = await start();
 	const host = new URL(address).host;
-	for (const path of ['/../package.json', '/..%2fpackage.json', '/%2e%2e/package.json', '/assets/../../package.json']) {
+	for (const path of [
+		'/../package.json',
+		'/..%2fpackage.json',
+		'/%2e%2e/package.json',
+		'/assets/../../package.json',
+		'/%',
+	]) {
 		expect(await ask(address, 'GET', path, { host }), path).toBe(404);
 	}
 	const policy = (await fetch(`${address}/api/sets`)).headers.get('content-security-policy') ?? '';
