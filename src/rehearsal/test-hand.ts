@@ -3,6 +3,7 @@ import { ReadingBook } from '#advice/tests/finding.ts';
 import { testMarks } from '#advice/tests/marks.ts';
 import type { Ask } from '#advice/tests/standard-test.ts';
 import { createRandom, type Random } from '#core/numeric/random.ts';
+import { withLead } from '#core/receiver/lead.ts';
 import { SteadyState } from '#core/receiver/operating-point.ts';
 import { inputForOutputV } from '#core/receiver/sensitivity.ts';
 import { type GeneratorPlace, type SignalInto, standardTone } from '#core/receiver/signal.ts';
@@ -82,8 +83,8 @@ export class TestHand {
 		return at;
 	}
 
-	#stand(markHz: number, volume: number): Standing {
-		const values = this.#set(this.#dialHz(markHz), volume);
+	#stand(markHz: number, volume: number, lead: SignalInto = 'antenna'): Standing {
+		const values = withLead(this.#set(this.#dialHz(markHz), volume), lead);
 		return { values, steady: new SteadyState(values) };
 	}
 
@@ -193,12 +194,12 @@ export class TestHand {
 			case 'oscillator':
 				return this.#reading(ask, this.#faults.frequencyRead(oscillatorHz(this.#stand(dialHz, 1).values)));
 			case 'input at point': {
-				// The simulated set has no lead to its IF tube's grid and its volume control.
-				if (work.point !== 'converter grid') return null;
-				const stand = this.#stand(dialHz, 1);
+				const { point } = work;
+				const stand = this.#stand(dialHz, 1, point);
+				if (work.at === 'tone') return this.#reading(ask, inputV(stand, at(dialHz, point)));
 				const nearHz = work.at === 'IF' ? stand.values.ifHz : dialHz;
-				const bestHz = this.#tuned(stand, nearHz, work.at === 'IF' ? 20e3 : 120e3, 'converter grid', wantedV);
-				return this.#reading(ask, bestHz === null ? null : inputV(stand, at(bestHz, 'converter grid')));
+				const bestHz = this.#tuned(stand, nearHz, work.at === 'IF' ? 20e3 : 120e3, point, wantedV);
+				return this.#reading(ask, bestHz === null ? null : inputV(stand, at(bestHz, point)));
 			}
 		}
 	}

@@ -7,6 +7,7 @@ import type { SetFacts } from '#record/set-facts.ts';
 import type { TestGear } from '#record/test-reading.ts';
 import { dialId, imageAsk, sensitivityAsk } from './asks.ts';
 import { type TestMarks, testMarks } from './marks.ts';
+import { stageIds } from './stages.ts';
 
 /** What a figure can be expected to be, and on what ground. */
 export interface Expected {
@@ -31,6 +32,7 @@ export function figuresById(figures: TestFigures, marks: TestMarks): ReadonlyMap
 		...dialsHz.map((dialHz, k) => [imageAsk(dialHz), figures.imageDb[k] ?? null] as const),
 		['IF', figures.ifDb],
 		['AVC', figures.avcDb],
+		...stageIds.map((id, k) => [id, figures.stageGainsDb[k] ?? null] as const),
 	]);
 }
 

@@ -8,6 +8,7 @@ import { digitShare, levelFinding, plainFinding, ReadingBook, ratioDb, withinLim
 import { type TestMarks, testMarks } from './marks.ts';
 import { outputFindings } from './output.ts';
 import { selectivityFindings } from './selectivity.ts';
+import { stageFindings } from './stages.ts';
 import type { BudgetShare, Finding } from './standard-test.ts';
 
 /** Loaded Q of an antenna circuit, for the share of the pointer: high for a table set (chosen). */
@@ -181,39 +182,6 @@ function dialFindings(facts: SetFacts, book: ReadingBook, marks: TestMarks): rea
 					budget,
 				},
 				generatorHz - dialHz,
-			),
-		];
-	});
-}
-
-const ladder = ({ say }: Language) =>
-	[
-		{ id: 'antenna circuit', label: say`Gain to the converter grid`, from: 'antenna', to: 'converter grid at dial' },
-		{
-			id: 'converter',
-			label: say`Converter, signal against IF`,
-			from: 'converter grid at dial',
-			to: 'converter grid at IF',
-		},
-		{ id: 'IF stage', label: say`Gain to the IF grid`, from: 'converter grid at IF', to: 'IF grid' },
-	] as const;
-
-function stageFindings(book: ReadingBook, marks: TestMarks): readonly Finding[] {
-	const { say } = book.language;
-	return ladder(book.language).flatMap(({ id, label, from, to }) => {
-		const before = book.valueOf(from === 'antenna' ? sensitivityAsk(marks.middleHz) : from);
-		const after = book.valueOf(to);
-		if (!before || !after) return [];
-		const budget = [
-			book.attenuatorShare,
-			book.settingShare,
-			digitShare(before, say`last digit before`),
-			digitShare(after, say`last digit after`),
-		];
-		return [
-			plainFinding(
-				{ id, test: 'stage gain', label, unit: 'dB', better: 'more', budget },
-				ratioDb(after.value / before.value),
 			),
 		];
 	});

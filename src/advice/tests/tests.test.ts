@@ -50,10 +50,10 @@ test('figures found by a hand with faulty gear agree with the circuits of the se
 		const truth = testFigures(onBench, [marks.lowHz, marks.middleHz, marks.highHz], gear.channelHz);
 		return comparedFigures(before?.findings ?? [], truth, marks);
 	});
-	expect(compared).toHaveLength(2 * 17);
+	expect(compared).toHaveLength(2 * 22);
 	expect(compared.filter(({ isWithin }) => isWithin === null)).toEqual([]);
-	// Nineteen in twenty: of 34 figures at most one may lie outside.
-	expect(compared.filter(({ isWithin }) => isWithin !== true).length).toBeLessThanOrEqual(1);
+	// Nineteen in twenty: of 44 figures at most two may lie outside.
+	expect(compared.filter(({ isWithin }) => isWithin !== true).length).toBeLessThanOrEqual(2);
 });
 
 test('a dial error is read with the generator\u2019s own correction, and is known no better than that', () => {

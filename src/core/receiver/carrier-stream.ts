@@ -1,5 +1,5 @@
 import { type Complex, complex, over, plus, scaled, size, times } from '#core/numeric/complex.ts';
-import { Converter } from './converter.ts';
+import { type Converted, Converter } from './converter.ts';
 import { IfStrip, node } from './if-strip.ts';
 import type { SetSignal } from './signal.ts';
 import type { SetValues } from './values.ts';
@@ -15,11 +15,12 @@ const mostTurn = 5 / 16;
 /** Carriers nearer to each other than this beat to be heard: they are held together, so that their beat stays what it is. */
 const beatHz = 4e3;
 
-/** Complex amplitudes of carrier and both sidebands, amperes into the converter's plate, real and imaginary part in turn. */
+/** Complex amplitudes of carrier and both sidebands, amperes into their node of the strip, real and imaginary part in turn. */
 const parts = 6;
 
 interface Placed {
 	readonly amplitudes: Float64Array;
+	readonly entry: Converted['entry'];
 	/** Distance of the carrier from the frame, hertz. */
 	readonly trueOffHz: number;
 	/** The same as it is held; the upper sideband of the signal is `toneSign` tones further. */
@@ -35,14 +36,14 @@ interface Surroundings {
 	readonly beside: readonly CarrierStream[];
 }
 
-/** What the strip gives at the diode for a current into the converter's plate, tubes and diode as they work. */
-function stripGain(values: SetValues): (frequencyHz: number) => Complex {
+/** What the strip gives at the diode for a current into one of its nodes, tubes and diode as they work. */
+function stripGain(values: SetValues): (frequencyHz: number, entry: Converted['entry']) => Complex {
 	const strip = new IfStrip(values);
 	const { ifTubeS, diodeS } = workingTubes(values);
-	return (frequencyHz) => {
+	return (frequencyHz, entry) => {
 		strip.tune(frequencyHz);
 		strip.load(ifTubeS, diodeS);
-		strip.drive(node.converterPlate, complex(1, 0));
+		strip.drive(entry, complex(1, 0));
 		return strip.voltage(node.diode);
 	};
 }
@@ -58,8 +59,8 @@ export function frameHzOf(values: SetValues, signals: readonly SetSignal[], peri
 	const gain = stripGain(values);
 	let strongestV = 0;
 	let frameHz = values.ifHz;
-	for (const { signal, current, ifHz } of carriers) {
-		const diodeV = signal.levelV * size(times(current, gain(ifHz)));
+	for (const { signal, current, entry, ifHz } of carriers) {
+		const diodeV = signal.levelV * size(times(current, gain(ifHz, entry)));
 		if (diodeV <= strongestV) continue;
 		strongestV = diodeV;
 		frameHz = ifHz;
@@ -107,14 +108,15 @@ function placed(values: SetValues, signal: SetSignal, { frameHz, periodS, beside
 		{ ...below, peakV: sideV },
 	].flatMap(({ current, ifHz, peakV: volts }) => {
 		const heldHz = ifHz + offHz - trueOffHz;
-		const here = gain ? times(current, over(gain(ifHz), gain(heldHz))) : current;
-		// The converter's current and the IF tube's both go by such a curve.
+		const here = gain ? times(current, over(gain(ifHz, carrier.entry), gain(heldHz, carrier.entry))) : current;
+		// The current into the strip and the IF tube's both go by such a curve.
 		const share = curveShare((heldHz - frameHz) * periodS);
 		const { re, im } = scaled(over(here, times(share, share)), volts);
 		return [re, im];
 	});
 	return {
 		amplitudes: Float64Array.from(amplitudes),
+		entry: carrier.entry,
 		trueOffHz,
 		offHz,
 		toneHz: signal.toneHz,
@@ -122,7 +124,7 @@ function placed(values: SetValues, signal: SetSignal, { frameHz, periodS, beside
 	};
 }
 
-/** A modulated signal after the converter, sample by sample; what the last step gave stands in the fields. */
+/** A modulated signal where it enters the IF strip, sample by sample; what the last step gave stands in the fields. */
 export class CarrierStream {
 	currentReA = 0;
 	currentImA = 0;
@@ -137,14 +139,17 @@ export class CarrierStream {
 		this.#now.set(this.#at.amplitudes);
 	}
 
-	/** Where it lies beside the frame. */
-	get place(): Pick<Placed, 'trueOffHz' | 'offHz'> {
+	/** Where it enters the strip and lies beside the frame. */
+	get place(): Pick<Placed, 'entry' | 'trueOffHz' | 'offHz'> {
 		return this.#at;
 	}
 
 	/** Takes up another signal or other values over `overS` seconds; its phase runs on. */
 	change(values: SetValues, signal: SetSignal, overS: number, around: Surroundings): void {
+		const { entry } = this.#at;
 		this.#at = placed(values, signal, around);
+		// At another node it begins anew.
+		if (this.#at.entry !== entry) this.#now.fill(0);
 		for (let k = 0; k < parts; k++) {
 			this.#change[k] = ((this.#at.amplitudes[k] as number) - (this.#now[k] as number)) * (around.periodS / overS);
 		}

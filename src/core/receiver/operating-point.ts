@@ -1,6 +1,6 @@
 import { type Complex, complex, conjugate, minus, over, plus, scaled, size, times } from '#core/numeric/complex.ts';
 import { couplingShare, outputFundamental } from './audio-stage.ts';
-import { Converter } from './converter.ts';
+import { type Converted, Converter } from './converter.ts';
 import { DiodeLaw } from './diode-law.ts';
 import { IfStrip, node } from './if-strip.ts';
 import type { SetSignal } from './signal.ts';
@@ -73,15 +73,21 @@ export class SteadyState {
 
 	/** The steady state under a signal. */
 	operatingPoint(signal: SetSignal): OperatingPoint {
-		const { volume, audio } = this.#values;
 		const peakV = signal.levelV * Math.SQRT2;
-		const { current, ifHz } = this.#converter.at(signal.frequencyHz, signal.into);
-		this.#strip.tune(ifHz);
-		const closed = this.#solve(scaled(current, peakV));
+		if (signal.into === 'audio grid')
+			return {
+				toneV: this.#outputV(peakV, signal.toneHz),
+				detectorToneV: signal.levelV,
+				detectorV: 0,
+				avcV: 0,
+				carrierV: 0,
+			};
+		const converted = this.#converter.at(signal.frequencyHz, signal.into);
+		this.#strip.tune(converted.ifHz);
+		const closed = this.#solve({ ...converted, current: scaled(converted.current, peakV) });
 		const toneV = peakV > 0 && signal.depth > 0 ? this.#tone(signal, closed, peakV) : 0;
-		const amplifiedV = toneV * couplingShare(audio, signal.toneHz) * audio.gain * volume;
 		return {
-			toneV: outputFundamental(audio, amplifiedV) / Math.SQRT2,
+			toneV: this.#outputV(toneV, signal.toneHz),
 			detectorToneV: toneV / Math.SQRT2,
 			detectorV: -closed.loadV,
 			avcV: closed.avcV,
@@ -89,25 +95,32 @@ export class SteadyState {
 		};
 	}
 
+	/** Volts rms at the voice coil for peak volts of a tone at the detector's load. */
+	#outputV(toneV: number, toneHz: number): number {
+		const { volume, audio } = this.#values;
+		return outputFundamental(audio, toneV * couplingShare(audio, toneHz) * audio.gain * volume) / Math.SQRT2;
+	}
+
 	/** Diode, AVC and tubes for an assumed carrier, and the carrier that the strip then gives. The strip is left loaded so. */
-	#close(carrierV: number, drive: Complex, gridOhm: number): Closed {
+	#close(carrierV: number, drive: Converted, gridOhm: number): Closed {
 		const { tubes } = this.#values;
 		const loadV = this.#diode.loadVoltage(carrierV, this.#loadOhm);
 		const { fundamentalA, leadingA } = this.#diode.currents(carrierV, loadV);
 		const diodeS = complex(fundamentalA / carrierV, leadingA / carrierV);
 		const avcV = -loadV * this.#avcShare;
 		const converter = tubeShare(avcV, 0);
-		const ifTubeS = tubes.ifTubeS * tubeShare(avcV, size(drive) * converter * gridOhm);
+		const current = drive.entry === node.converterPlate ? scaled(drive.current, converter) : drive.current;
+		const ifTubeS = tubes.ifTubeS * tubeShare(avcV, size(current) * gridOhm);
 		this.#strip.load(ifTubeS, diodeS.re, diodeS.im);
-		this.#strip.drive(node.converterPlate, scaled(drive, converter));
+		this.#strip.drive(drive.entry, current);
 		return { carrierV, loadV, avcV, diodeS, converter, ifTubeS, given: this.#strip.voltage(node.diode) };
 	}
 
 	/** The carrier that agrees with itself: the root of ln(given) - ln(assumed), by secant within the bounds found so far. */
-	#solve(drive: Complex): Closed {
+	#solve(drive: Converted): Closed {
 		// For the swing on the IF tube's grid the tube's own small reaction on its grid is left out.
 		this.#strip.load(0, 0);
-		this.#strip.drive(node.converterPlate, complex(1, 0));
+		this.#strip.drive(drive.entry, complex(1, 0));
 		const gridOhm = size(this.#strip.voltage(node.ifGrid));
 		let closed = this.#close(leastCarrierV, drive, gridOhm);
 		if (!(size(closed.given) > leastCarrierV)) return closed;
@@ -187,10 +200,11 @@ export class SteadyState {
 	#sidebands(signal: SetSignal, closed: Closed, peakV: number): readonly [Sideband, Sideband] {
 		const carrier = scaled(closed.given, 1 / size(closed.given));
 		const sideband = (sign: 1 | -1): Sideband => {
-			const { current, ifHz } = this.#converter.at(signal.frequencyHz + sign * signal.toneHz, signal.into);
+			const { current, entry, ifHz } = this.#converter.at(signal.frequencyHz + sign * signal.toneHz, signal.into);
+			const share = entry === node.converterPlate ? closed.converter : 1;
 			this.#strip.tune(ifHz);
 			this.#strip.load(closed.ifTubeS, 0);
-			this.#strip.drive(node.converterPlate, scaled(current, (peakV * signal.depth * closed.converter) / 2));
+			this.#strip.drive(entry, scaled(current, (peakV * signal.depth * share) / 2));
 			const open = over(this.#strip.voltage(node.diode), carrier);
 			this.#strip.drive(node.diode, complex(1, 0));
 			return { ifHz, open, sourceOhm: this.#strip.voltage(node.diode) };

@@ -1,6 +1,6 @@
 import { type BenchSet, tuningAtMark, valuesAt } from './bench-set.ts';
 import { SteadyState } from './operating-point.ts';
-import { type GeneratorPlace, standardTone } from './signal.ts';
+import { type GeneratorPlace, type SignalInto, standardTone } from './signal.ts';
 import { oscillatorHz } from './values.ts';
 import { oscillates, WeakGain } from './weak-gain.ts';
 
@@ -49,6 +49,25 @@ export function inputForOutputV(steady: SteadyState, place: GeneratorPlace, want
 		if (high - low < 1e-6) break;
 	}
 	return Math.exp((low + high) / 2);
+}
+
+/** The frequency near a place at which the set gives most at the voice coil, for an input of this level, hertz. */
+export function bestNearHz(
+	steady: SteadyState,
+	into: SignalInto,
+	levelV: number,
+	nearHz: number,
+	reachHz: number,
+): number {
+	let bestHz = nearHz;
+	for (let stepHz = reachHz / 20; stepHz > 20; stepHz /= 5) {
+		const around = Array.from({ length: 41 }, (_, k) => bestHz + (k - 20) * stepHz);
+		const outputs = around.map(
+			(frequencyHz) => steady.operatingPoint({ frequencyHz, ...standardTone, into, levelV }).toneV,
+		);
+		bestHz = around[outputs.indexOf(Math.max(...outputs))] as number;
+	}
+	return bestHz;
 }
 
 /** Volts rms at a voice coil that are the standard output in it. */

@@ -124,10 +124,13 @@ export interface ServiceSetting {
 /** What a set gets from it: its own frequency, then harmonics 2, 3 and 4. */
 export function serviceSignals(generator: ServiceGenerator, setting: ServiceSetting): readonly SetSignal[] {
 	const { place, platesHz, markedV, isLeadOn, onForS } = setting;
+	const toneHz = place.toneHz * generator.toneTimes;
+	const byLeadV = isLeadOn ? attenuatedV(generator, markedV) : 0;
+	// Its tone alone has neither harmonics of the carrier nor its leak.
+	if (place.into === 'audio grid') return [{ ...place, toneHz, levelV: byLeadV }];
 	const frequencyHz = generatorHz(generator, platesHz, onForS);
 	// The leak comes by other ways than the lead: neither in step nor out of step.
-	const levelV = Math.hypot(isLeadOn ? attenuatedV(generator, markedV) : 0, generator.leakV);
-	const toneHz = place.toneHz * generator.toneTimes;
+	const levelV = Math.hypot(byLeadV, generator.leakV);
 	const depth = Math.min(place.depth * generator.depthTimes, 1);
 	return [1, ...generator.harmonics].map((share, k) => ({
 		...place,

@@ -7,8 +7,9 @@ import { node } from './if-strip.ts';
 import type { SetSignal } from './signal.ts';
 import { fedNodes, StripStepper } from './strip-stepper.ts';
 import { stripStates } from './strip-system.ts';
+import { ToneStream } from './tone-stream.ts';
 import { tubeShare } from './tube-law.ts';
-import type { SetValues, WindingValues } from './values.ts';
+import { type SetValues, valuesBetween } from './values.ts';
 
 /** Boltzmann's constant times 290 K, joules. */
 const thermalJ = 1.380649e-23 * 290;
@@ -18,29 +19,12 @@ const stretch = 32;
 const glide = 75;
 
 const feeds = fedNodes.length;
-const fed = { converter: 0, ifTube: 1, diode: 2 } as const;
+const fed = { converter: 0, ifGrid: 1, ifTube: 2, diode: 3 } as const;
 type Feed = (typeof fed)[keyof typeof fed];
 
-const between = (from: number, to: number, share: number): number => from + (to - from) * share;
-
-function windingBetween(from: WindingValues, to: WindingValues, share: number): WindingValues {
-	return {
-		henry: between(from.henry, to.henry, share),
-		ohm: between(from.ohm, to.ohm, share),
-		farad: between(from.farad, to.farad, share),
-		siemens: between(from.siemens, to.siemens, share),
-	};
-}
-
-/** Values on the way from one setting to another: the strip and the volume glide, the rest is as it will be. */
-function valuesBetween(from: SetValues, to: SetValues, share: number): SetValues {
-	return {
-		...to,
-		windings: to.windings.map((winding, k) => windingBetween(from.windings[k] ?? winding, winding, share)),
-		mutualH: [between(from.mutualH[0], to.mutualH[0], share), between(from.mutualH[1], to.mutualH[1], share)],
-		volume: between(from.volume, to.volume, share),
-	};
-}
+/** Those that are carriers: the one at the volume control is a tone alone. */
+const modulated = (signals: readonly SetSignal[]): readonly SetSignal[] =>
+	signals.filter(({ into }) => into !== 'audio grid');
 
 /**
  * A set in time: what its voice coil gives, sample by sample, while signals, screws and knobs move. The strip is stepped exactly in a frame that
@@ -52,6 +36,7 @@ export class SetStream {
 	readonly #detector: DetectorStream;
 	readonly #audio: AudioStream;
 	#carriers: readonly CarrierStream[] = [];
+	readonly #tone: ToneStream;
 	readonly #noiseV: number;
 	readonly #crackle: CrackleStream;
 	readonly #rumble: RumbleStream;
@@ -80,7 +65,8 @@ export class SetStream {
 		this.#noiseV = Math.sqrt(4 * thermalJ * noiseOhm * sampleRateHz);
 		this.#crackle = new CrackleStream(this.#periodS, seed ?? 0);
 		this.#rumble = new RumbleStream(this.#periodS);
-		this.#frameHz = frameHzOf(values, signals, this.#periodS);
+		this.#tone = new ToneStream(this.#periodS);
+		this.#frameHz = frameHzOf(values, modulated(signals), this.#periodS);
 		this.#step = new StripStepper(values, this.#periodS, this.#frameHz);
 		this.#detector = new DetectorStream(values, this.#periodS);
 		this.#audio = new AudioStream(values.audio, this.#periodS);
@@ -110,10 +96,15 @@ export class SetStream {
 	feed(signals: readonly SetSignal[]): void {
 		this.#signalsToGo = glide;
 		this.#untilStretch = 0;
-		const hasTurned = this.#turnAt(frameHzOf(this.#to, signals, this.#periodS));
+		const carriers = modulated(signals);
+		const hasTurned = this.#turnAt(frameHzOf(this.#to, carriers, this.#periodS));
 		const placed: CarrierStream[] = [];
 		const around = { frameHz: this.#frameHz, periodS: this.#periodS, beside: placed };
-		for (const [k, signal] of signals.entries()) {
+		this.#tone.lead(
+			signals.find(({ into }) => into === 'audio grid'),
+			glide * stretch,
+		);
+		for (const [k, signal] of carriers.entries()) {
 			const carrier = this.#carriers[k];
 			carrier?.change(this.#to, signal, glide * stretch * this.#periodS, around);
 			// What the curve between samples takes of a carrier is another at once, and so are amplitudes that make up for it.
@@ -144,7 +135,8 @@ export class SetStream {
 			if (this.#untilStretch === 0) this.#glide();
 			this.#untilStretch--;
 			this.#advance();
-			const soundV = this.#audio.advance(this.#values.audio, -this.#detector.loadV, this.#values.volume);
+			const loadV = this.#tone.advance() - this.#detector.loadV;
+			const soundV = this.#audio.advance(this.#values.audio, loadV, this.#values.volume);
 			block[k] = soundV + this.#rumble.advance(this.#values.disturbance);
 		}
 	}
@@ -185,7 +177,7 @@ export class SetStream {
 
 	#advance(): void {
 		this.#coast();
-		this.#converter();
+		this.#signals();
 		this.#tube();
 		const { re, im } = this.#fresh;
 		const { re: nextRe, im: nextIm } = this.#step.next;
@@ -202,14 +194,21 @@ export class SetStream {
 		this.#fresh = held;
 	}
 
-	/** Signals and noise at the converter's plate. */
-	#converter(): void {
+	/** Signals and noise at the converter's plate, and what comes straight to the IF tube's grid. */
+	#signals(): void {
 		let re = 0;
 		let im = 0;
+		let gridRe = 0;
+		let gridIm = 0;
 		for (const carrier of this.#carriers) {
 			carrier.advance(this.#periodS);
-			re += carrier.currentReA;
-			im += carrier.currentImA;
+			if (carrier.place.entry === node.ifGrid) {
+				gridRe += carrier.currentReA;
+				gridIm += carrier.currentImA;
+			} else {
+				re += carrier.currentReA;
+				im += carrier.currentImA;
+			}
 		}
 		if (this.#noiseV > 0) {
 			const noiseA = this.#noiseV * this.#values.tubes.conversionS;
@@ -222,6 +221,7 @@ export class SetStream {
 		this.#crackle.currentImA = 0;
 		const share = tubeShare(-this.#detector.avcAheadV, 0);
 		this.#feed(fed.converter, re * share, im * share);
+		this.#feed(fed.ifGrid, gridRe, gridIm);
 	}
 
 	/** The strip at the next sample by what it holds and by the currents so far. */

@@ -1,5 +1,5 @@
-/** Where a generator's lead goes. */
-export type SignalInto = 'antenna' | 'converter grid' | 'loose coupling';
+/** Where a generator's lead goes; to the audio grid, which is the top of the volume control, it brings the tone alone, without carrier. */
+export type SignalInto = 'antenna' | 'converter grid' | 'IF grid' | 'audio grid' | 'loose coupling';
 
 /** How a generator is set and hooked up, its level apart. */
 export interface GeneratorPlace {
@@ -12,7 +12,7 @@ export interface GeneratorPlace {
 
 /** What a generator does to a set. */
 export interface SetSignal extends GeneratorPlace {
-	/** Carrier, open circuit, volts rms; 0 when it is off. */
+	/** Carrier, open circuit, volts rms; at the audio grid the tone; 0 when it is off. */
 	readonly levelV: number;
 }
 

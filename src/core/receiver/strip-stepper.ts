@@ -3,8 +3,8 @@ import { MatrixExponential } from '#core/numeric/matrix-exponential.ts';
 import { stripRoom, stripStates, stripSystem } from './strip-system.ts';
 import type { SetValues } from './values.ts';
 
-/** Nodes into which currents are fed: converter's plate, IF tube's plate, diode's anode. */
-export const fedNodes = [0, 2, 3] as const;
+/** Nodes into which currents are fed: converter's plate, IF tube's grid and plate, diode's anode. */
+export const fedNodes = [0, 1, 2, 3] as const;
 const feeds = fedNodes.length;
 const n = stripStates;
 

@@ -1,6 +1,7 @@
 import { SteadyState } from './operating-point.ts';
-import { inputForOutputV, standardOutputV } from './sensitivity.ts';
+import { bestNearHz, inputForOutputV, standardOutputV } from './sensitivity.ts';
 import { type GeneratorPlace, standardTone } from './signal.ts';
+import { stageGainsDb } from './stage-gains.ts';
 import { oscillatorHz, type SetValues } from './values.ts';
 import { oscillates, WeakGain } from './weak-gain.ts';
 
@@ -20,6 +21,8 @@ export interface TestFigures {
 	readonly ifDb: number | null;
 	/** How far the input may fall from 0.1 V until the output is 10 dB down, decibels. */
 	readonly avcDb: number | null;
+	/** Gains from place to place at the middle mark, and from the last of them to the output, decibels. */
+	readonly stageGainsDb: readonly (number | null)[];
 }
 
 /** Inputs at which widths are taken, times the input at the best: 6, 20, 40 and 60 dB. */
@@ -50,19 +53,6 @@ function edgeHz(reaches: (offHz: number) => boolean, side: 1 | -1): number | nul
 		else outside = middleHz;
 	}
 	return side * ((inside + outside) / 2);
-}
-
-/** The frequency near a place at which the set gives most at the voice coil, for an input of this level. */
-function bestNear(steady: SteadyState, levelV: number, nearHz: number, reachHz: number): number {
-	let bestHz = nearHz;
-	for (let stepHz = reachHz / 20; stepHz > 20; stepHz /= 5) {
-		const around = Array.from({ length: 41 }, (_, k) => bestHz + (k - 20) * stepHz);
-		const outputs = around.map(
-			(frequencyHz) => steady.operatingPoint({ frequencyHz, ...standardTone, into: 'antenna', levelV }).toneV,
-		);
-		bestHz = around[outputs.indexOf(Math.max(...outputs))] as number;
-	}
-	return bestHz;
 }
 
 /**
@@ -111,11 +101,12 @@ export function testFigures(
 		imageDb: marks.map((mark) => {
 			const atV = mark.inputV(mark.imageHz);
 			if (atV === null) return null;
-			const atHz = bestNear(mark.steady, atV, mark.imageHz, 40e3);
+			const atHz = bestNearHz(mark.steady, 'antenna', atV, mark.imageHz, 40e3);
 			return overDb(mark.inputV(atHz), mark.sensitivityV);
 		}),
 		ifDb: overDb(ifInput(lowest), lowest.sensitivityV),
 		avcDb: sensitivityV === null ? null : avcDb(valuesAt, middle.dialHz, bestHz),
+		stageGainsDb: stageGainsDb(middle.values, bestHz, sensitivityV),
 	};
 }
 
@@ -126,7 +117,7 @@ function ifInput(mark: {
 	readonly inputV: (frequencyHz: number) => number | null;
 }): number | null {
 	const nearV = mark.inputV(mark.values.ifHz);
-	const atHz = bestNear(mark.steady, nearV ?? most, mark.values.ifHz, 20e3);
+	const atHz = bestNearHz(mark.steady, 'antenna', nearV ?? most, mark.values.ifHz, 20e3);
 	return mark.inputV(atHz);
 }
 

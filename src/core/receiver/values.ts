@@ -115,6 +115,27 @@ export function setValues(design: SetDesign, position: SetPosition): SetValues {
 	};
 }
 
+const between = (from: number, to: number, share: number): number => from + (to - from) * share;
+
+function windingBetween(from: WindingValues, to: WindingValues, share: number): WindingValues {
+	return {
+		henry: between(from.henry, to.henry, share),
+		ohm: between(from.ohm, to.ohm, share),
+		farad: between(from.farad, to.farad, share),
+		siemens: between(from.siemens, to.siemens, share),
+	};
+}
+
+/** Values on the way from one setting to another: the strip and the volume glide, the rest is as it will be. */
+export function valuesBetween(from: SetValues, to: SetValues, share: number): SetValues {
+	return {
+		...to,
+		windings: to.windings.map((winding, k) => windingBetween(from.windings[k] ?? winding, winding, share)),
+		mutualH: [between(from.mutualH[0], to.mutualH[0], share), between(from.mutualH[1], to.mutualH[1], share)],
+		volume: between(from.volume, to.volume, share),
+	};
+}
+
 /** Frequency of the local oscillator, hertz. */
 export function oscillatorHz({ oscillator }: SetValues): number {
 	const { acrossGangF, padderF, henry } = oscillator;

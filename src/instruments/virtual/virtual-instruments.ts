@@ -16,6 +16,8 @@ const groundedS = 1e3;
 const leads: Readonly<Record<string, SignalInto>> = {
 	ANT: 'antenna',
 	GRID: 'converter grid',
+	IFGR: 'IF grid',
+	AUDI: 'audio grid',
 	LOOS: 'loose coupling',
 };
 

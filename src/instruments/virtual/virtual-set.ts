@@ -2,6 +2,7 @@ import { createRandom, type Random } from '#core/numeric/random.ts';
 import { type BenchSet, tuningAtMark, valuesAt } from '#core/receiver/bench-set.ts';
 import type { SetDesign } from '#core/receiver/design.ts';
 import { type Fault, leakV } from '#core/receiver/faults.ts';
+import { withLead } from '#core/receiver/lead.ts';
 import { SteadyState } from '#core/receiver/operating-point.ts';
 import { receivedHz } from '#core/receiver/sensitivity.ts';
 import { type GeneratorPlace, type SetSignal, standardTone } from '#core/receiver/signal.ts';
@@ -229,9 +230,10 @@ export class VirtualSet {
 		return { ...this.#found, turns: this.#state.turns };
 	}
 
-	/** Every value of the set. */
+	/** Every value of the set, with what the generator's lead does to it. */
 	get values(): SetValues {
-		return this.valuesAt(this.#dialHz, this.#state.volume);
+		const values = this.valuesAt(this.#dialHz, this.#state.volume);
+		return this.#state.isLeadOn ? withLead(values, this.#generator.into) : values;
 	}
 
 	/** What the generator itself gives now. */
@@ -248,12 +250,17 @@ export class VirtualSet {
 	get #given(): readonly [SetSignal, ...SetSignal[]] {
 		const { generator, levelV, isLeadOn } = this.#state;
 		const [own, ...harmonics] = givenSignals(generator, this.#generator, levelV, isLeadOn, this.#nowMs());
-		return [{ ...own, levelV: Math.hypot(own.levelV, this.#leakV) }, ...harmonics];
+		return [{ ...own, levelV: Math.hypot(own.levelV, this.#leaksV(this.#leakV)) }, ...harmonics];
+	}
+
+	/** What leaks is carrier: a lead that brings the tone alone brings none of it. */
+	#leaksV(volts: number): number {
+		return this.#generator.into === 'audio grid' ? 0 : volts;
 	}
 
 	/** What reaches the set with the attenuator at nought: what the generator leaks round it. */
 	get generatorDown(): SetSignal {
-		return { ...this.signal, levelV: Math.hypot(this.#leakV, leakOf(this.#state.generator)) };
+		return { ...this.signal, levelV: this.#leaksV(Math.hypot(this.#leakV, leakOf(this.#state.generator))) };
 	}
 
 	/** Every value of the set as hands left it, with its pointer on a mark and its volume control at a place. */
