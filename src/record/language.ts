@@ -19,14 +19,16 @@ interface Tongue {
 const americanToBritish: readonly (readonly [RegExp, string])[] = [
 	[/\bantenna\b/g, 'aerial'],
 	[/\bAntenna\b/g, 'Aerial'],
+	[/\bantennas\b/g, 'aerials'],
 	[/\btube\b/g, 'valve'],
+	[/\bTube\b/g, 'Valve'],
 	[/\btubes\b/g, 'valves'],
 	[/\bTubes\b/g, 'Valves'],
 	[/\bB-plus\b/g, 'HT'],
 	[/\bconverter\b/g, 'frequency changer'],
 	[/\bConverter\b/g, 'Frequency changer'],
 	[/\bground lead\b/g, 'earth lead'],
-	[/\bground\b(?=:|$)/g, 'earth'],
+	[/\bground\b(?=:|$|,| (?:every|is|with)\b)/g, 'earth'],
 	[/\bGround\b/g, 'Earth'],
 	[/\bgrounded\b/g, 'earthed'],
 	[/\bplate\b/g, 'anode'],
@@ -66,8 +68,8 @@ export interface Language {
 	readonly tag: string;
 	/** A sentence of the program; what stands in its places goes in as it is. */
 	readonly say: (sentence: TemplateStringsArray, ...places: readonly (string | number)[]) => string;
-	/** A word of the card's own choices, such as the stage of an adjuster. */
-	readonly term: (choice: string) => string;
+	/** A word or a text of the program that stands ready, such as the stage of an adjuster; names that a person typed and that were put into it stay as they are. */
+	readonly term: (english: string, typed?: readonly string[]) => string;
 	/** A frequency. */
 	readonly frequency: (frequencyHz: number) => string;
 	/** A place of the dial, with its wavelength where that is wanted. */
@@ -76,18 +78,30 @@ export interface Language {
 	readonly day: (atMs: number) => string;
 }
 
+/** A text with a place for each name in it, the longest names first, and the names. */
+function parted(english: string, names: readonly string[]): [string, readonly string[]] {
+	const found: string[] = [];
+	const longestFirst = [...names].filter((name) => name !== '').sort((one, other) => other.length - one.length);
+	if (longestFirst.length === 0) return [english, found];
+	const pattern = new RegExp(longestFirst.map((name) => name.replace(/[.*+?^${}()|[\]\\]/g, '\\$&')).join('|'), 'g');
+	return [english.replace(pattern, (name) => `{${found.push(name) - 1}}`), found];
+}
+
 /** A language that writes frequencies in these units. */
 export function spoken(tongue: Tongue, units: FrequencyUnits): Language {
 	const cycles = units === 'kc' ? (tongue.tag === tongues.UK.tag ? 'c/s' : 'c') : 'Hz';
 	const said = (english: string): string => unitsSaid(tongue.sentence(english), cycles);
 	const frequency = (frequencyHz: number): string => said(frequencyWords(frequencyHz, 'US'));
+	const filled = (english: string, places: readonly (string | number)[]): string =>
+		said(english).replace(/\{(\d+)\}/g, (place, at: string) => String(places[Number(at)] ?? place));
 	return {
 		tag: tongue.tag,
 		say: (sentence, ...places) =>
-			said(sentence.reduce((whole, part, at) => `${whole}{${at - 1}}${part}`)).replace(/\{(\d+)\}/g, (_, at: string) =>
-				String(places[Number(at)]),
+			filled(
+				sentence.reduce((whole, part, at) => `${whole}{${at - 1}}${part}`),
+				places,
 			),
-		term: said,
+		term: (english, typed = []) => filled(...parted(english, typed)),
 		frequency,
 		dial: (dialHz) =>
 			units === 'm' ? `${frequency(dialHz)} (${Math.round(metresTimesHz / dialHz)} m)` : frequency(dialHz),

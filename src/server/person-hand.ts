@@ -2,8 +2,13 @@ import type { BenchHand } from '#bench/bench-hand.ts';
 import type { PanelHand } from '#instruments/scpi/panel-hand.ts';
 import { frequencyWords, voltageWords } from '#record/quantity-words.ts';
 
-/** Puts a question with its answers, and what is to be minded, to the person; `null` when the work is left. */
-type Ask = (words: string, answers: readonly string[], care?: string) => Promise<string | null>;
+/** Puts a question with its answers, what is to be minded and the names in it that a person gave, to the person; `null` when the work is left. */
+type Ask = (
+	words: string,
+	answers: readonly string[],
+	care?: string,
+	typed?: readonly string[],
+) => Promise<string | null>;
 
 const there = 'It is there';
 const leaveOut = 'Leave it out';
@@ -42,6 +47,7 @@ export function personHand(ask: Ask): BenchHand {
 				`Mark ${name}, turn it by an eighth at most, leave it there. What was turned?`,
 				[...Object.keys(nudges), 'Left as it is'],
 				'The way it turns easily. Insulated tool, one hand; withdraw it before you answer. Never force a screw; never screw a core inward in search of a peak.',
+				[name],
 			);
 			return answer === null ? null : (nudges[answer] ?? null);
 		},

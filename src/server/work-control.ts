@@ -108,14 +108,16 @@ export class WorkControl {
 	/**
 	 * Puts a question to the person; `null` when the work is left meanwhile.
 	 * @param care what is to be minded while it is done
+	 * @param typed names in its words that a person gave
 	 */
 	readonly ask = async (
 		words: string,
 		answers: readonly string[],
 		care: string | null = null,
+		typed: readonly string[] = [],
 	): Promise<string | null> => {
 		if (this.#isLeft) return null;
-		const question = { id: ++this.#count, words, care, answers: [...answers] };
+		const question = { id: ++this.#count, words, care, answers: [...answers], typed: [...typed] };
 		return this.#still<string | null>((answered) => {
 			this.#asked = { question, answered };
 		});

@@ -68,7 +68,14 @@ const hostWork = z.strictObject({
 	leftS: z.nullable(z.number()),
 	/** Put to the person; the work waits. */
 	question: z.nullable(
-		z.strictObject({ id: z.number(), words: z.string(), care: z.nullable(z.string()), answers: z.array(z.string()) }),
+		z.strictObject({
+			id: z.number(),
+			words: z.string(),
+			care: z.nullable(z.string()),
+			answers: z.array(z.string()),
+			/** Names in its words that a person gave. */
+			typed: z.array(z.string()),
+		}),
 	),
 	reading: z.nullable(reading),
 	/** How it ended. */

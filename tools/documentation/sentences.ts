@@ -33,9 +33,9 @@ function sentencesOf(text: string): readonly string[] {
 	return found;
 }
 
-/** Every sentence of a screen: there is none with places between the marks. */
+/** Every sentence of a screen: what stands between its marks is read as a program of its own. */
 const screenSentences = (text: string): readonly string[] =>
-	[...text.matchAll(/\bsay`([^`$]*)`/g)].map(([, sentence = '']) => sentence);
+	[...text.matchAll(/\bsay`/g)].flatMap(({ index }) => sentencesOf(text.slice(index)).slice(0, 1));
 
 /** Every sentence of report, bench card, sheet, cautions, gates, triage and tests, in alphabetical order: what another language has to say. */
 export function sentences(): readonly string[] {

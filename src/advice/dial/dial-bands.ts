@@ -1,5 +1,5 @@
 /** The bands of one set on one dial: which come first, and which adjusters they share. */
-import { frequencyWords } from '#record/quantity-words.ts';
+import { type Language, usualLanguage } from '#record/language.ts';
 import type { Adjuster } from '#record/set-card.ts';
 import type { BandFacts, SetFacts } from '#record/set-facts.ts';
 
@@ -28,7 +28,7 @@ export function alsoMoved({ bands }: SetFacts, band: string, adjuster: Adjuster)
 export const imageFromHz = 3e6;
 
 /** The bands of a set in the order of the work, each with its adjusters and what hangs on it. */
-export function dialBands(facts: SetFacts): readonly DialBand[] {
+export function dialBands(facts: SetFacts, { say, dial }: Language = usualLanguage): readonly DialBand[] {
 	return facts.bands.map((band) => {
 		const adjusters = facts.adjusters.filter(
 			(adjuster) => adjuster.stage === 'oscillator' && movedBy(adjuster, facts.bands).includes(band),
@@ -53,7 +53,9 @@ export function dialBands(facts: SetFacts): readonly DialBand[] {
 				),
 				...(band.lowEnd === 'none'
 					? [
-							`No padder or slug: the trimmer alone, at ${frequencyWords(band.highMarkHz, 'US')}${facts.bands.length > 1 ? '; the pointer belongs to all bands' : ''}.`,
+							facts.bands.length > 1
+								? say`No padder or slug: the trimmer alone, at ${dial(band.highMarkHz)}; the pointer belongs to all bands.`
+								: say`No padder or slug: the trimmer alone, at ${dial(band.highMarkHz)}.`,
 						]
 					: []),
 				...(band.highHz > imageFromHz
