@@ -42,6 +42,12 @@ test('a reading without a unit, or of less than nothing, does not slip through',
 	}
 });
 
+test('the set is proved dead last, after the readings for which it was switched on', () => {
+	for (const moment of ['first hook-up', 'resume'] as const) {
+		expect(gateFor(moment, facts('ac-dc'), 'grid').measurements.at(-1)?.id, moment).toBe('dead');
+	}
+});
+
 test('every set with B-plus has to be proved dead, and every moment has its gate', () => {
 	for (const supply of ['ac-dc', 'transformer', 'unknown'] as const) {
 		expect(gateFor('new contact', facts(supply), 'grid').measurements.map(({ id }) => id)).toContain('dead');

@@ -85,7 +85,8 @@ export function gateFor(
 		title: titles(language)[moment],
 		cautions: setCautions(facts, language),
 		confirmations,
-		measurements: [...dead, ...(fromRest && facts.liveChassis ? liveChassisMeasurements(language) : [])],
+		// With the set on its capacitors charge: they are proved dead last.
+		measurements: [...(fromRest && facts.liveChassis ? liveChassisMeasurements(language) : []), ...dead],
 	};
 }
 
