@@ -22,42 +22,42 @@ function sentences(phase: Exclude<FlowPhase, 'turn' | 'count'>, name: string): P
 		case 'reference before':
 			return {
 				waiting: `${name}: hands off. The reference is being read.`,
-				ready: `Settled. Press the key, then turn ${name} slowly.`,
+				ready: `Settled. Press the big key, then turn ${name} slowly.`,
 				typed: `${name}: hands off. Type what the meter reads.`,
 				key: `Turn ${name}`,
 			};
 		case 'reference after':
 			return {
 				waiting: 'Withdraw the tool. The reading is settling.',
-				ready: 'Settled. Press the key.',
+				ready: 'Settled. Press the big key.',
 				typed: 'Withdraw the tool. Type what the meter reads now.',
 				key: 'Count the turn',
 			};
 		case 'hands off':
 			return {
 				waiting: 'Hands off for five seconds.',
-				ready: `Enough. Rest the tool on ${name}, turn nothing, and press the key.`,
+				ready: `Enough. Rest the tool on ${name}, turn nothing, and press the big key.`,
 				typed: 'Hands off.',
 				key: 'The tool rests on it',
 			};
 		case 'hands on':
 			return {
 				waiting: `Keep the tool on ${name} for five seconds and turn nothing.`,
-				ready: 'Enough. Press the key.',
+				ready: 'Enough. Press the big key.',
 				typed: `Rest the tool on ${name} and turn nothing.`,
 				key: 'Go on',
 			};
 		case 'before the step':
 			return {
 				waiting: 'Hands off. The level before the step is being read.',
-				ready: 'Settled. Press the key, then make the generator 6 dB weaker.',
+				ready: 'Settled. Press the big key, then make the generator 6 dB weaker.',
 				typed: 'Type what the meter reads before the step.',
 				key: 'Read',
 			};
 		case 'after the step':
 			return {
 				waiting: 'Make the generator 6 dB weaker. The reading is settling.',
-				ready: 'When the generator is 6 dB weaker and the reading stands, press the key.',
+				ready: 'When the generator is 6 dB weaker and the reading stands, press the big key.',
 				typed: 'Make the generator 6 dB weaker and type what the meter reads.',
 				key: 'Read after the step',
 			};

@@ -23,12 +23,12 @@ test('the AVC law is stepped out by itself, the coach then counts at the input, 
 	expect(await axeFaults(page)).toEqual([]);
 
 	await page.getByRole('button', { name: 'T2 sec.' }).click();
-	await page.getByText('Settled. Press the key, then turn').waitFor({ timeout: 20_000 });
+	await page.getByText('Settled. Press the big key, then turn').waitFor({ timeout: 20_000 });
 	await page.getByText('Decibels at the input: AVC is taken out by the AVC law measured today.').waitFor();
 	await page.keyboard.press(' ');
 	await page.getByText('the best, at the input').waitFor();
 	await page.getByRole('button', { name: 'T2 sec. is set' }).click();
-	await page.getByText('Settled. Press the key.').waitFor();
+	await page.getByText('Settled. Press the big key.').waitFor();
 	await page.keyboard.press(' ');
 	await page.getByRole('button', { name: '+1/8', exact: true }).click();
 

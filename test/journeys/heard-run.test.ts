@@ -32,7 +32,7 @@ test('a tone of a known level is heard by the page, kept, and reads what it is',
 	await chooseMeter(page, 'sound input');
 	await page.getByText('Listening to').waitFor();
 	await page.getByRole('button', { name: 'T2 sec.' }).click();
-	await page.getByText('Settled. Press the key').waitFor();
+	await page.getByText('Settled. Press the big key').waitFor();
 	// The picture of the wave is there, and the sounds that may be had keep away from the tone.
 	await page.getByRole('img', { name: 'Two cycles of the tone' }).waitFor();
 	await page.getByText('By ear, needle, view').click();
@@ -110,7 +110,7 @@ test('a generator turned down by 6 dB in the middle of a turn is asked about, an
 	await chooseMeter(page, 'sound input');
 	await page.getByRole('button', { name: 'T2 sec.' }).click();
 	await page.getByRole('button', { name: 'Turn T2 sec.' }).waitFor();
-	await page.getByText('Settled. Press the key').waitFor();
+	await page.getByText('Settled. Press the big key').waitFor();
 	await page.keyboard.press(' ');
 	await page.getByText('Was the generator or a lead touched?').waitFor({ timeout: 20_000 });
 	expect(await page.getByRole('alert').textContent()).toMatch(/by 6\.0 dB at once/);

@@ -67,7 +67,7 @@ test('an adjuster of the virtual set is turned by keys, read live and told by vo
 	await page.getByRole('button', { name: '\u2212 6 dB' }).click();
 	await expect.poll(() => coach.textContent()).not.toContain('Falling');
 	await page.getByRole('button', { name: 'T2 sec. is set' }).click();
-	await page.getByText('Settled. Press the key.').waitFor();
+	await page.getByText('Settled. Press the big key.').waitFor();
 	await page.keyboard.press(' ');
 	// The page saw how far the simulated screw came, and proposes it.
 	await page.getByRole('button', { name: /^Count \+\d+\/8$/ }).click();
@@ -100,7 +100,7 @@ test('the hand is measured in ten seconds, and a step of 6 dB tells whether the 
 	await page.getByRole('button', { name: 'Measure the hand' }).click();
 	await page.getByText('Enough. Rest the tool on T2 sec.').waitFor();
 	await page.keyboard.press(' ');
-	await page.getByText('Enough. Press the key.').waitFor();
+	await page.getByText('Enough. Press the big key.').waitFor();
 	await page.keyboard.press(' ');
 	// Nothing touches a virtual set, so that the fall that is told stays the least, 0.3 dB.
 	await page.getByText('The hand moves the level by 0.0 dB. A fall of 0.3 dB will be told.').waitFor();
@@ -109,7 +109,7 @@ test('the hand is measured in ten seconds, and a step of 6 dB tells whether the 
 	await page.getByRole('button', { name: '+ 20 dB' }).click();
 	await page.getByRole('button', { name: '+ 20 dB' }).click();
 	await page.getByRole('button', { name: '6 dB step' }).click();
-	await page.getByText('Settled. Press the key, then make').waitFor();
+	await page.getByText('Settled. Press the big key, then make').waitFor();
 	await page.keyboard.press(' ');
 	await page.getByRole('button', { name: '\u2212 6 dB' }).click();
 	await page.getByText('When the generator is 6 dB weaker').waitFor();
