@@ -117,7 +117,7 @@ export class Bench {
 		const first = this.#state.nextOrder;
 		const entries = happenings.map((happened, k): RunEntry => ({ id: newId(), run, order: first + k, ...happened }));
 		await journal.append(entries);
-		this.#state = entries.reduce(after, this.#state);
+		this.#state = entries.reduce((state, entry) => after(state, entry), this.#state);
 		return this.#state;
 	}
 

@@ -136,14 +136,19 @@ export function noRun(run: string): RunState {
 	};
 }
 
-/** The latest of levels: of those read while turning, and of the rest. */
-function latest(levels: readonly KeptLevel[]): readonly KeptLevel[] {
-	let turning = levels.filter(({ purpose }) => purpose === 'live').length;
-	let resting = levels.length - turning;
-	if (turning <= levelsInHand.turning && resting <= levelsInHand.resting) return levels;
-	return levels.filter(({ purpose }) =>
-		purpose === 'live' ? turning-- <= levelsInHand.turning : resting-- <= levelsInHand.resting,
-	);
+const allInHand = levelsInHand.turning + levelsInHand.turned + levelsInHand.resting;
+
+/** The latest of levels after so many counted turns: of those read in the present turn, of those in earlier ones, and of the rest. */
+function latest(levels: readonly KeptLevel[], hand: number): readonly KeptLevel[] {
+	const kindOf = (level: KeptLevel): keyof typeof levelsInHand =>
+		level.purpose !== 'live' ? 'resting' : level.hand === hand ? 'turning' : 'turned';
+	const left = { turning: 0, turned: 0, resting: 0 };
+	for (const level of levels) left[kindOf(level)]++;
+	if (Object.entries(left).every(([kind, count]) => count <= levelsInHand[kind as keyof typeof left])) return levels;
+	return levels.filter((level) => {
+		const kind = kindOf(level);
+		return left[kind]-- <= levelsInHand[kind];
+	});
 }
 
 /** A level as it stands in a run that has come so far. */
@@ -156,8 +161,11 @@ function keptTurn({ doneSteps }: RunState, what: Extract<Happening, { kind: 'adj
 	return { ...what, gainDb: what.gainDb ?? null, doneBefore: doneSteps.length };
 }
 
-/** The state after one more entry. */
-export function after(state: RunState, entry: RunEntry): RunState {
+/**
+ * The state after one more entry.
+ * @param isPart levels that were kept before it are not in hand
+ */
+export function after(state: RunState, entry: RunEntry, isPart = false): RunState {
 	const { id, order, atMs, what } = entry;
 	const next = { ...state, nextOrder: Math.max(state.nextOrder, order + 1), avc: afterAvc(state.avc, entry) };
 	switch (what.kind) {
@@ -175,11 +183,18 @@ export function after(state: RunState, entry: RunEntry): RunState {
 				step: null,
 			};
 		case 'level':
-			return { ...next, levels: latest([...state.levels, keptLevel(state, id, what)]) };
+			return { ...next, levels: latest([...state.levels, keptLevel(state, id, what)], state.turns.length) };
 		case 'generator level':
 			return { ...next, setting: state.setting + 1, levelV: what.levelV ?? null };
-		case 'adjusted':
-			return { ...next, turns: [...state.turns, keptTurn(state, what)], dial: afterTurn(state.dial, state.card, what) };
+		case 'adjusted': {
+			const turns = [...state.turns, keptTurn(state, what)];
+			return {
+				...next,
+				turns,
+				levels: latest(state.levels, turns.length),
+				dial: afterTurn(state.dial, state.card, what),
+			};
+		}
 		case 'hand measured':
 			return { ...next, hands: [...state.hands, what] };
 		case 'swept reading':
@@ -223,7 +238,8 @@ export function after(state: RunState, entry: RunEntry): RunState {
 				levels: state.levels.map((level) => (level.entry === what.entry ? { ...level, isStruck: true } : level)),
 				dial: withoutReading(state.dial, what.entry),
 			};
-		case 'resumed':
+		case 'resumed': {
+			const wasRead = isPart || state.levels.some(({ isStruck }) => !isStruck);
 			// After a pause the set may have been unplugged, moved or cooled: every gate stands closed again.
 			return {
 				...next,
@@ -231,10 +247,11 @@ export function after(state: RunState, entry: RunEntry): RunState {
 				isEnded: false,
 				isResumed: true,
 				session: state.session + 1,
-				mustReproduce: state.levels.some(({ isStruck }) => !isStruck),
+				mustReproduce: wasRead,
 				// Without a reading to take once more nothing says that set and volume are as they were.
-				avc: state.levels.some(({ isStruck }) => !isStruck) ? state.avc : { ...state.avc, held: [] },
+				avc: wasRead ? state.avc : { ...state.avc, held: [] },
 			};
+		}
 		case 'ended':
 			return { ...next, isEnded: true };
 	}
@@ -245,22 +262,25 @@ export function runState(run: string, entries: readonly RunEntry[]): RunState {
 	let levels: KeptLevel[] = [];
 	const turns: Turn[] = [];
 	let nextOrder = 0;
+	// Orders run without a gap: where one is missing, levels stayed in the journal.
+	let isPart = false;
 	let state: RunState = { ...noRun(run), levels, turns };
 	for (const entry of entries) {
 		const { id, order, what } = entry;
+		isPart ||= order > nextOrder;
 		nextOrder = Math.max(nextOrder, order + 1);
 		if (what.kind === 'level') levels.push(keptLevel(state, id, what));
 		else if (what.kind === 'adjusted') {
 			turns.push(keptTurn(state, what));
 			const dial = afterTurn(state.dial, state.card, what);
 			if (dial !== state.dial) state = { ...state, dial };
-		} else state = after(state, entry);
-		const isLong = levels.length > 2 * (levelsInHand.turning + levelsInHand.resting);
+		} else state = after(state, entry, isPart);
+		const isLong = levels.length > 2 * allInHand;
 		if (state.levels === levels && !isLong) continue;
-		levels = [...(isLong ? latest(levels) : state.levels)];
+		levels = [...(isLong ? latest(levels, turns.length) : state.levels)];
 		state = { ...state, levels };
 	}
-	return { ...state, levels: latest(levels), nextOrder };
+	return { ...state, levels: latest(levels, turns.length), nextOrder };
 }
 
 /**

@@ -54,13 +54,18 @@ test('the entries of a run that are no level are read from their index alone', a
 	expect(rows.map(({ detail }) => detail)).toEqual(['SEARCH entry USING COVERING INDEX entry_but_levels (run=?)']);
 });
 
-test('where a run stands is told by fewer entries than it has, and is the same', async () => {
+test.each([
+	['within a long turn', 1011, levelsInHand.turning],
+	['after a turn that was just counted', 3511, 58],
+])('where a run stands is told by fewer entries than it has, and is the same: %s', async (_, lastTurn, turning) => {
 	const journal = await newJournal();
-	const longest = levelsInHand.turning + 2 * levelsInHand.resting + 900;
+	const longest = 3600;
 	const entries = Array.from({ length: longest }, (_, order): RunEntry => {
 		if (order % 50 === 7) return entry(order, { kind: 'generator level', step: 'if', levelV: 1e-3 });
+		// Taken up again once, when levels of that time are no longer in hand.
+		if (order === 206) return entry(order, { kind: 'resumed' });
 		if (order % 300 === 9) return entry(order, { kind: 'struck', entry: `e${order - 1}`, why: 'misread' });
-		if (order % 500 === 11)
+		if (order % 500 === 11 && order <= lastTurn)
 			return entry(order, {
 				kind: 'adjusted',
 				step: 'if',
@@ -78,9 +83,12 @@ test('where a run stands is told by fewer entries than it has, and is the same',
 	expect(standing.length).toBeLessThan(entries.length);
 	expect(runState('r', standing)).toEqual(runState('r', entries));
 	expect(JSON.parse(await journal.standingText('r'))).toEqual(standing);
-	const live = runState('r', standing).levels.filter(({ purpose }) => purpose === 'live');
-	expect(live).toHaveLength(levelsInHand.turning);
-	expect(runState('r', standing).levels).toHaveLength(levelsInHand.turning + levelsInHand.resting);
+	const { levels } = runState('r', standing);
+	const live = levels.filter(({ purpose }) => purpose === 'live');
+	const hand = (lastTurn - 11) / 500 + 1;
+	expect(live.filter((level) => level.hand === hand)).toHaveLength(turning);
+	expect(live.filter((level) => level.hand < hand)).toHaveLength(levelsInHand.turned);
+	expect(levels).toHaveLength(turning + levelsInHand.turned + levelsInHand.resting);
 });
 
 test('a run is read in pages, without a gap', async () => {

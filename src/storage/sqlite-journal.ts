@@ -131,17 +131,16 @@ export function sqliteJournal({ database }: Pick<Store, 'database'>): SqliteJour
 	const pageOf = (run: string, from: number, most: number): Promise<readonly Row[]> =>
 		ofRun(run).where('place', '>=', from).orderBy('place').limit(most).execute();
 	const standingOf = async (run: string): Promise<readonly Row[]> => {
-		const turning = await ofRun(run)
-			.where('reading', '=', 'live')
-			.orderBy('place', 'desc')
-			.limit(levelsInHand.turning)
-			.execute();
 		// SQLite does not choose these two indexes by itself.
+		const others = await sql<Row>`select run, place, id, at_ms, what from entry indexed by entry_but_levels
+			where run = ${run} and reading is null order by place`.execute(database);
 		const resting = await sql<Row>`select * from entry indexed by level_at_rest
 			where run = ${run} and reading <> 'live' order by place desc limit ${levelsInHand.resting}`.execute(database);
-		const others = await sql<Row>`select run, place, id, at_ms, what from entry indexed by entry_but_levels
-			where run = ${run} and reading is null`.execute(database);
-		return [...turning, ...resting.rows, ...others.rows].sort((one, other) => one.place - other.place);
+		const lastTurn = others.rows.findLast(({ what }) => JSON.parse(what).kind === 'adjusted')?.place ?? -1;
+		const live = ofRun(run).where('reading', '=', 'live').orderBy('place', 'desc');
+		const turning = await live.where('place', '>', lastTurn).limit(levelsInHand.turning).execute();
+		const turned = await live.where('place', '<', lastTurn).limit(levelsInHand.turned).execute();
+		return [...turning, ...turned, ...resting.rows, ...others.rows].sort((one, other) => one.place - other.place);
 	};
 	return {
 		receive,
