@@ -1,6 +1,6 @@
 import { type Compression, compression } from '#core/estimate/compression.ts';
 import { type CurveReading, readCurve } from '#core/estimate/curve-reading.ts';
-import { isRefused } from '#core/estimate/fit-gate.ts';
+import { isRefused, offModelDb } from '#core/estimate/fit-gate.ts';
 import { type CurvePoint, scatterDb } from '#core/estimate/level-noise.ts';
 import type { Nudge } from '#core/estimate/nudge-fit.ts';
 import { fitPoles, type PoleFit, type SweepConditions } from '#core/estimate/pole-fit.ts';
@@ -36,8 +36,6 @@ export interface MeasuredSweep {
 const usualMeterDb = 0.2;
 /** How strongly neighbouring residuals may go together, in standard deviations of what chance gives (chosen: once in ten thousand sweeps). */
 const mostFollowing = 3.7;
-/** What a fit may leave without harm, in decibels (chosen). */
-const negligibleDb = 0.05;
 /** Fewest frequencies that show a curve. */
 const fewestOfCurve = 5;
 /** Fewest points for so many resonances: two unknowns each, the gain, and something to judge them by. */
@@ -52,7 +50,7 @@ const onScale = (points: readonly CurvePoint[], { curve }: ReadingScale): readon
 	points.flatMap((point) => curve(point) ?? []);
 
 /** Whether a sweep still shows a curve: five frequencies. */
-const isCurve = (points: readonly CurvePoint[]): boolean =>
+export const isCurve = (points: readonly CurvePoint[]): boolean =>
 	new Set(points.map(({ frequencyHz }) => frequencyHz)).size >= fewestOfCurve;
 
 /** How a question's readings are brought to one straight scale. */
@@ -131,7 +129,7 @@ export function measuredSweep(question: ResponseQuestion): MeasuredSweep {
 		fit,
 		isRefused:
 			fit !== null &&
-			fit.leftDb > negligibleDb &&
+			fit.leftDb > offModelDb.resonances &&
 			(isRefused(fit.chiSquaredPerDegree, fit.degrees) || fit.followsOn > mostFollowing),
 	};
 }

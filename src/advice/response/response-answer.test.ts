@@ -1,4 +1,5 @@
 import { expect, test } from 'vitest';
+import { avcLaw } from '#core/estimate/avc-law.ts';
 import type { CurvePoint } from '#core/estimate/level-noise.ts';
 import { createRandom } from '#core/numeric/random.ts';
 import { asProposed, evenlySpaced, ifHz, randomStrip, readings, trueLevelDb } from '../../../test/random-strip.ts';
@@ -132,6 +133,39 @@ test('one nudge leaves the other can unknown, and asks for its nudge', () => {
 	const { answer } = analyseResponse({ ...plain, base, nudges });
 	expect(answer.findings.map(({ kind }) => kind)).toContain('one can only');
 	expect(answer.advice).toEqual([]);
+});
+
+test('a proof that was read before any nudge takes no can for itself', () => {
+	const bench = new BenchStrip(51);
+	const question = nudgedQuestion(bench);
+	const proof = { name: null, points: question.base };
+	const { answer } = analyseResponse({ ...question, nudges: [proof, ...question.nudges] });
+	expect(answer.adjusters.map(({ name, can }) => [name, can])).toEqual([
+		['0', 1],
+		['1', 1],
+		['2', 2],
+		['3', 2],
+	]);
+});
+
+test('a proof that the law of the set does not reach leaves the base curve standing', () => {
+	const bench = new BenchStrip(41);
+	const base = bench.read(evenlySpaced(61, 20e3));
+	const levels = base.map(({ levelDb }) => levelDb);
+	const [least, most] = [Math.min(...levels) - 1, Math.max(...levels) + 1];
+	// A set without AVC: what goes in comes out.
+	const law = avcLaw(
+		[0, 1, 2, 3, 4].map((step) => {
+			const inputDb = least + ((most - least) * step) / 4;
+			return { inputDb, outputDb: inputDb, uncertaintyDb: 0.01 };
+		}),
+	);
+	if (law === null) throw new Error('no law');
+	const weak = base.map((point) => ({ ...point, levelDb: point.levelDb - 200 }));
+	const alone = analyseResponse({ ...plain, base, law }).answer;
+	const { answer } = analyseResponse({ ...plain, base, law, nudges: [{ name: null, points: weak }] });
+	expect(answer.bandwidths).toEqual(alone.bandwidths);
+	expect(answer.findings.map(({ kind }) => kind)).toContain('outside law');
 });
 
 test('eleven readings without a known meter still give a width, and say what was assumed', () => {

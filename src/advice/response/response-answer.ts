@@ -16,7 +16,7 @@ import {
 	twinFinding,
 } from './findings.ts';
 import { loadedPeaking } from './loaded-peaking.ts';
-import { type MeasuredSweep, measuredSweep } from './measured-sweep.ts';
+import { isCurve, type MeasuredSweep, measuredSweep } from './measured-sweep.ts';
 import { nudgedCans, nudgeFindings } from './nudge-findings.ts';
 import { dueActs, type Prescription } from './prescription.ts';
 import type { ResponseQuestion } from './response-question.ts';
@@ -152,8 +152,10 @@ function judged(strip: StripFit, question: ResponseQuestion, { meterDb, scale }:
 	const patience = lastSweep < 0 ? 0 : provedPatience;
 	const ground = { parameters: after, gainDb, ifHz, toneHz, meterDb, scale, patience };
 	const open = verdicts.filter(({ name }) => !isSet.has(name));
+	// A sweep without a turn has no circuit.
+	const firstCan = (strip.circuits.find((circuit) => circuit >= 0) ?? 0) >> 1;
 	return {
-		adjusters: verdicts.map((verdict) => adjusterAnswer(verdict, (strip.circuits[0] as number) >> 1)),
+		adjusters: verdicts.map((verdict) => adjusterAnswer(verdict, firstCan)),
 		aims: !isSure
 			? []
 			: choices.map((choice) => ({
@@ -170,9 +172,9 @@ function judged(strip: StripFit, question: ResponseQuestion, { meterDb, scale }:
 
 const kc = (hertz: number): string => (hertz / 1e3).toFixed(1);
 
-/** The latest sweep that shows a whole curve: the last one without a turn, or the base. */
+/** The latest sweep that shows a whole curve: the last one without a turn that the scale reaches, or the base. */
 function latestCurve({ nudges, meterDb, curve }: MeasuredSweep, ifHz: number): CurveReading {
-	const proof = nudges.findLast((sweep) => sweep.name === null);
+	const proof = nudges.findLast(({ name, points }) => name === null && isCurve(points));
 	return proof ? readCurve(proof.points, meterDb, ifHz) : curve;
 }
 

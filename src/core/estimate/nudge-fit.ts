@@ -1,4 +1,5 @@
 import { covarianceOf } from '#core/numeric/least-squares.ts';
+import { offModelDb } from './fit-gate.ts';
 import { type CurvePoint, isNearFloor, type LevelNoise, levelSigmaDb } from './level-noise.ts';
 import {
 	isUnusual,
@@ -89,9 +90,6 @@ function turnBelief({ name, aimedHz }: Nudge, ifHz: number): TurnBelief {
 
 /** Slope of a skirt that stands for all until the strip is known, in decibels per hertz (chosen). */
 const usualSlopeDbPerHz = 1e-3;
-
-/** What the readings of a real strip are off its model however well they are read, in decibels: loads that are no loss of the windings, gain that is not the same at every reading (chosen by trial on a simulated set: with 0.02 dB most strips are refused, with 0.05 dB one in eight after all settings). */
-const leastOffModelDb = 0.08;
 
 /** How much a fit has to be worse than its readings' scatter for a wider search, in chi-squared per reading (chosen). */
 const doubtful = 1.3;
@@ -238,7 +236,7 @@ export function fitNudges(
 	nudges: readonly Nudge[],
 	conditions: SweepConditions,
 ): StripFit {
-	const noise = { ...base.noise, meterDb: Math.max(base.noise.meterDb, leastOffModelDb) };
+	const noise = { ...base.noise, meterDb: Math.max(base.noise.meterDb, offModelDb.strip) };
 	const peakDb = Math.max(...basePoints.map(({ levelDb }) => levelDb));
 	const sweeps = [basePoints, ...nudges.map(({ points }) => points)];
 	const rows = rowsOf(sweeps, noise, peakDb, conditions.ifHz);
