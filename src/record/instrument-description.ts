@@ -114,19 +114,20 @@ const inUnit: Readonly<Record<RangedVerb['unit'], (value: number) => number>> = 
 /** How far off a setting may come to be by its digits: 100 c, a point of depth, half a decibel of level (chosen: what a reading bears without being another one). */
 const mostRounded = { frequencyHz: 100, depthPercent: 1, levelDb: 0.5 } as const;
 
-/** Whether digits say another value than was meant, both in the verb's unit. */
-function isRoundedAway(unit: RangedVerb['unit'], meant: number, said: number): boolean {
+/** Whether the digits of a value say another one, both in the verb's unit. */
+function isRoundedAway(unit: RangedVerb['unit'], value: number, digits: string): boolean {
+	const off = Math.abs(Number(digits) - value);
 	switch (unit) {
 		case 'Hz':
 		case 'kHz':
 		case 'MHz':
-			return Math.abs(said - meant) > inUnit[unit](mostRounded.frequencyHz) * (1 + 1e-9);
+			return off > inUnit[unit](mostRounded.frequencyHz) * (1 + 1e-9);
 		case '%':
-			return Math.abs(said - meant) > mostRounded.depthPercent;
+			return off > mostRounded.depthPercent;
 		case 'dBm at 50 ohms':
-			return Math.abs(said - meant) > mostRounded.levelDb * (1 + 1e-9);
+			return off > mostRounded.levelDb * (1 + 1e-9);
 		default:
-			return meant !== said && !(Math.abs(20 * Math.log10(said / meant)) <= mostRounded.levelDb);
+			return off > 0 && !(Math.abs(20 * Math.log10(Number(digits) / value)) <= mostRounded.levelDb);
 	}
 }
 
@@ -144,7 +145,7 @@ export function settingLine(verb: RangedVerb, value: number, what: string): Pars
 		};
 	}
 	const digits = verb.digits === undefined ? String(Number(own.toPrecision(10))) : own.toFixed(verb.digits);
-	if (isRoundedAway(verb.unit, own, Number(digits))) {
+	if (isRoundedAway(verb.unit, own, digits)) {
 		return {
 			ok: false,
 			words: `${what}: ${Number(own.toPrecision(6))} ${verb.unit} would go out as ${digits}: give its description more "digits"; nothing was sent`,
