@@ -91,12 +91,12 @@ export class StripLook {
 		return loss > 35 ? 'dead' : loss > 4.5 ? 'weak' : 'expected';
 	}
 
-	/** Decibels by which the level falls a quarter turn each side of where an adjuster stands. */
+	/** Decibels by which the level falls an eighth of a turn each side of where an adjuster stands. */
 	#fallDb(set: BenchSet, adjuster: string): number {
 		const here = gainAtIfDb(set);
 		const at = set.turns[adjuster] ?? 0;
 		const travel = set.design.adjusters[adjuster]?.travelTurns ?? 0;
-		const falls = [-0.25, 0.25].map((step) => {
+		const falls = [-1 / 8, 1 / 8].map((step) => {
 			const to = Math.min(Math.max(at + step, 0), travel);
 			return Math.abs(here - gainAtIfDb({ ...set, turns: { ...set.turns, [adjuster]: to } }));
 		});

@@ -80,7 +80,7 @@ export const circuitTests = {
 	},
 	blunt: {
 		words: 'Is the peak of one adjuster much blunter than that of its partners?',
-		how: 'Note how far the level falls a quarter turn each side of the best, then go back to it; weak signal.',
+		how: 'Note how far the level falls an eighth of a turn each side of the best, then go back to it; weak signal.',
 		takesS: 240,
 		danger: 'none',
 		outcomes: [
