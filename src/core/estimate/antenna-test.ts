@@ -8,7 +8,7 @@ export type AntennaTest =
 	/** The peak lies too far off, or the three readings too near together, to say. */
 	| { readonly kind: 'step too small' };
 
-/** Beyond this many steps off the peak the three readings no longer know where it lies (computed elsewhere: a quarter fail at two). */
+/** Beyond this many steps off the peak the three readings no longer know where it lies (chosen: at two a quarter of the tests fail). */
 const farthestSteps = 1.5;
 
 /**

@@ -1,4 +1,3 @@
-/** What a set may be like before any reading of its dial: sizes of faults that restorers meet (chosen). */
 /** How far each may be off, one standard deviation, before any reading: sizes that restorers meet (chosen). */
 export interface DialPrior {
 	readonly trimmerF: number;

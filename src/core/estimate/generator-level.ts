@@ -46,7 +46,7 @@ export const leastAboveLeakDb = 14;
 
 /**
  * Leakage from a reading with the attenuator down and the lead off, against a reading at a known level; both in proportion to the signal.
- * Signal and leak add as voltages: at 18.3 dB above the leak the worst that they can do to each other is 1 dB. In the known reading too: what the leak
+ * Signal and leak add as voltages: at 19.3 dB above the leak the worst that it can do to the signal, out of step, is 1 dB. In the known reading too: what the leak
  * may have changed it by counts in the uncertainty.
  */
 export function leakage(knownV: number, knownReadDb: Estimate, leakReadDb: Estimate): Leakage {

@@ -124,7 +124,7 @@ function astrayDensity({ value, uncertainty }: Estimate, ifHz: number): number {
 	);
 }
 
-/** An oscillator coil is known to this; the dial's word about the IF as designed is no better (computed elsewhere: 6.8 kc for 1 % of coil). */
+/** An oscillator coil is known to this; the dial's word about the IF as designed is no better (1 % of coil is half a per cent of its frequency, 6.8 kc at 1,360 kc). */
 const dialSpreadHz = 7e3;
 
 /**

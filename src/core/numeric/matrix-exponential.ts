@@ -1,4 +1,4 @@
-/** Taylor's series of the exponential to the 12th power, in four groups of three powers; with a norm below a half the rest is below 1e-14. */
+/** Taylor's series of the exponential to the 12th power, in four groups of three powers; with a norm below a half the rest is below 3e-14. */
 const groups = 4;
 const coefficients = new Float64Array(3 * groups + 1).fill(1);
 for (let k = 1; k < coefficients.length; k++) coefficients[k] = (coefficients[k - 1] as number) / k;

@@ -6,7 +6,7 @@ export const stationsHz = [600e3, 710e3, 860e3, 910e3, 1000e3, 1190e3, 1410e3, 1
 
 /** A local station at the end of a short aerial, volts behind the dummy antenna (chosen). */
 const stationV = 3e-3;
-/** A syllable of its programme, and how many of them go by between two pauses (chosen). */
+/** A syllable of its programme; of every so many syllables the first ones are a pause (chosen). */
 const syllableMs = 150;
 const spell = 60;
 const pause = 28;

@@ -15,7 +15,7 @@ export const remoteCutOff = [
  * @param swingV peak volts of the signal on the grid: the average over the swing, exact for this law
  */
 export function tubeShare(biasV: number, swingV: number): number {
-	// Grid current begins above about 1.5 V over the bias: a tube is not driven further up its curve (chosen).
+	// A signal that would drive a tube further up its curve meets grid current: it is steeper by a fifth at most (chosen).
 	const bias = Math.min(biasV, 0);
 	let share = 0;
 	for (let k = 0; k < remoteCutOff.length; k++) {

@@ -1,11 +1,11 @@
 /** Length of the frames whose means are followed, seconds: slow against a beat, long against any tone. */
 const frameS = 0.02;
 const slowestS = 1.5;
-const fastestS = 0.07;
+const fastestS = 0.08;
 /** Likeness of the sound to itself one beat later, from 0 to 1, above which it beats (chosen). */
 const leastLikeness = 0.5;
 
-/** Strength of each frame less the mean strength, and what all of it comes to. */
+/** Strength of each frame over the mean strength, less 1. */
 function envelope(samples: ArrayLike<number>, size: number): Float64Array {
 	const rms = Float64Array.from({ length: Math.floor(samples.length / size) }, (_, at) => {
 		let sum = 0;
@@ -23,7 +23,7 @@ export interface Beat {
 	readonly swingShare: number;
 }
 
-/** The beat of a sound between 0.7 and 14 a second that swings by a third or more; `null` when there is none. */
+/** The beat of a sound between 0.7 and 12 a second that swings by a third or more; `null` when there is none. */
 export function beatOf(samples: ArrayLike<number>, sampleRateHz: number): Beat | null {
 	const swing = envelope(samples, Math.round(frameS * sampleRateHz));
 	const whole = swing.reduce((sum, one) => sum + one * one, 0);

@@ -60,7 +60,7 @@ export function toneFrame(samples: ArrayLike<number>, sampleRateHz: number, tone
 	const fit = fitSines(samples, sampleRateHz, [frequencyHz]);
 	const strength = amplitude(fit.sines[0] as SineAmplitudes);
 	const sigma = amplitudeUncertainty(fit.residual, sampleRateHz, frequencyHz);
-	// Noise in 4 kc from the density beside the tone: sigma^2 = 2 * density * rate / n, density in V^2 per hertz of the one-sided band.
+	// Noise in 4 kc from the density beside the tone: sigma^2 = density * rate / n, density in V^2 per hertz of the one-sided band.
 	const noisePower = (sigma * sigma * samples.length * noiseBandHz) / sampleRateHz;
 	const snrDb = 10 * Math.log10((strength * strength) / 2 / noisePower);
 	if (!(strength > leastSigmas * sigma) || strength === 0)
@@ -69,8 +69,8 @@ export function toneFrame(samples: ArrayLike<number>, sampleRateHz: number, tone
 	return {
 		kind: clipped ? 'clipped' : uncertaintyDb > mostUncertaintyDb ? 'too weak' : 'ok',
 		levelDbfs: { value: 20 * Math.log10(strength), uncertainty: uncertaintyDb },
-		// Cramer-Rao bound of the frequency, [rife-boorstyn-1974]: sd = sqrt(3) / (pi T) * sigma_A / A.
-		toneHz: { value: frequencyHz, uncertainty: ((Math.sqrt(3) * sigma) / strength) * (spacingHz / Math.PI) },
+		// Two phases over half the frame each, half of it apart: sd = 2 / (pi T) * sigma_A / A, the bound of [rife-boorstyn-1974] having sqrt(3) for 2.
+		toneHz: { value: frequencyHz, uncertainty: ((2 * sigma) / strength) * (spacingHz / Math.PI) },
 		snrDb,
 	};
 }

@@ -1,12 +1,15 @@
 import FFT from 'fft.js';
 
-/** Power spectrum of a windowed piece of the samples: `powers[k]` belongs to `k * spacingHz`. */
+/** Power spectrum of samples: `powers[k]` belongs to `k * spacingHz`; only ratios within one spectrum mean anything. */
 export interface Spectrum {
 	readonly powers: Float64Array;
 	readonly spacingHz: number;
 }
 
-/** Hann-windowed power spectrum, averaged over half-overlapping pieces of the largest power of two up to 65,536 samples. */
+/**
+ * Hann-windowed power spectrum, summed over half-overlapping pieces of the largest power of two up to 65,536 samples.
+ * @param samples at least two
+ */
 export function spectrum(samples: ArrayLike<number>, sampleRateHz: number): Spectrum {
 	const size = Math.min(65_536, 2 ** Math.floor(Math.log2(samples.length)));
 	const fft = new FFT(size);

@@ -100,3 +100,32 @@ test('a frame follows a tone that is a few cycles off', () => {
 	expect(frame.levelDbfs?.value).toBeCloseTo(20 * Math.log10(0.25), 2);
 	expect(frame.toneHz?.value).toBeCloseTo(403, 1);
 });
+
+test('the tone of a frame scatters by as much as it says', () => {
+	const { gaussian } = createRandom(11);
+	const frames = Array.from({ length: 2000 }, () => {
+		const clean = wave(0.1, 400, 2 * Math.PI * Math.abs(gaussian()));
+		return toneFrame(
+			make(rate / 10, (timeS) => clean(timeS) + 0.05 * gaussian()),
+			rate,
+			400,
+		);
+	});
+	const off = frames.map(({ toneHz }) => (toneHz?.value ?? Number.NaN) - 400);
+	const stated = frames.map(({ toneHz }) => toneHz?.uncertainty ?? Number.NaN);
+	const scatterHz = Math.sqrt(off.reduce((sum, one) => sum + one * one, 0) / off.length);
+	const statedHz = Math.sqrt(stated.reduce((sum, one) => sum + one * one, 0) / stated.length);
+	// 2,000 frames tell a scatter to 1.6 %.
+	expect(Math.abs(scatterHz / statedHz - 1)).toBeLessThan(0.05);
+});
+
+test('a tone whose harmonics all lie beyond the sampling has no figure of distortion', () => {
+	const rateHz = 8000;
+	const samples = Float64Array.from(
+		{ length: rateHz },
+		(_, index) => 0.5 * Math.sin((2 * Math.PI * 2500 * index) / rateHz),
+	);
+	const measured = measureTone(samples, rateHz, 2500);
+	expect(measured.levelDbfs?.value).toBeCloseTo(20 * Math.log10(0.5), 6);
+	expect(measured.thdDb).toBeNull();
+});

@@ -3,7 +3,7 @@ import { isClipped } from './frame.ts';
 import { amplitude, amplitudeUncertainty, fitSines, refinedFrequencyHz, type SineAmplitudes } from './sine-fit.ts';
 import { spectrum, strongestHz } from './spectrum.ts';
 
-/** Everything measured on a recording of a tone; full scale is 1. Figures are `null` when there is no tone. */
+/** Everything measured on a recording of a tone; full scale is 1. Figures are `null` when there is no tone, or nothing to be had them from. */
 export interface ToneMeasurement {
 	readonly verdict: 'ok' | 'clipped' | 'no tone' | 'too weak';
 	readonly toneHz: Estimate | null;
@@ -11,7 +11,7 @@ export interface ToneMeasurement {
 	readonly levelDbfs: Estimate | null;
 	/** (S+N+D)/(N+D), from 20 c to half the sampling rate, mean removed. */
 	readonly sinadDb: Estimate | null;
-	/** Harmonics 2 to 9 below half the rate, rms sum, relative to the fundamental. */
+	/** Harmonics 2 to 9 below half the rate, rms sum, relative to the fundamental; without an uncertainty the most that noise would hide. `null` where none lies below half the rate. */
 	readonly thdDb: Estimate | null;
 	/** (top - |bottom|) / (top + |bottom|) of the averaged cycle, about its mean. */
 	readonly asymmetry: Estimate | null;
@@ -51,7 +51,7 @@ const meanSquare = (samples: Float64Array): number =>
 	samples.reduce((sum, value) => sum + value * value, 0) / samples.length;
 
 /** Rms sum of lines with its uncertainty, in decibels relative to the fundamental; noise that the fit took for lines is taken off. */
-function relativeDb(lines: readonly SineAmplitudes[], sigmas: readonly number[], fundamental: number): Estimate | null {
+function relativeDb(lines: readonly SineAmplitudes[], sigmas: readonly number[], fundamental: number): Estimate {
 	const squares = lines.reduce(
 		(sum, line, index) => sum + amplitude(line) ** 2 - 2 * (sigmas[index] as number) ** 2,
 		0,
@@ -158,7 +158,7 @@ export function measureTone(
 			value: 10 * Math.log10(Math.max(1, whole / rest)),
 			uncertainty: Math.hypot(levelUncertaintyDb, restUncertaintyDb),
 		},
-		thdDb: relativeDb(harmonics.slice(1), sigmas.slice(1, harmonics.length), strength),
+		thdDb: harmonics.length < 2 ? null : relativeDb(harmonics.slice(1), sigmas.slice(1, harmonics.length), strength),
 		asymmetry: asymmetryOf(harmonics, sigma),
 		humDbc: relativeDb(fit.sines.slice(harmonics.length), sigmas.slice(harmonics.length), strength),
 		clipped,
