@@ -4,8 +4,8 @@ import { comparable, inHand, type KeptLevel, type RunState } from './run-state.t
 
 /** A reference that moved by less is taken for the same (chosen: what leads, line voltage and the hand's nearness do). */
 const sameDb = 0.3;
-/** After a pause a little more is taken for the same: volume and leads were touched (chosen). */
-const sameAfterPauseDb = 0.5;
+/** After a pause a little more is taken for the same, decibels: volume and leads were touched (chosen). */
+export const sameAfterPauseDb = 0.5;
 const sigmas = 3;
 
 /** How a reading compares with the one that it repeats. */

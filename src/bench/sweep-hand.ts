@@ -1,6 +1,7 @@
 import type { AskedMeter, Done, Generator, NotDone } from '#instruments/instrument.ts';
 import type { LevelReading } from '#record/reading.ts';
 import type { SweptReading } from '#record/swept-reading.ts';
+import { sameAfterPauseDb } from './steady-reference.ts';
 
 /** How the work goes on: as it was, after a pause in which the output was off, or not at all. */
 export type Turn = 'on' | 'resumed' | 'stopped';
@@ -32,8 +33,6 @@ const restlessReadings = 6;
 const mostScatterDb = 3;
 /** Of a meter that does not say how well it reads. */
 const usualScatterDb = 0.1;
-/** A reading that comes out this much otherwise after a pause is put to the person (chosen, as on the bench). */
-const sameAfterPauseDb = 0.5;
 /** The least that is waited after the generator was set, milliseconds (chosen: a fifth of a second lets AVC show that it moves). */
 const firstWaitMs = 100;
 /** Thrown within a sweep to leave it at once; caught by `seenThrough`. */

@@ -9,7 +9,7 @@ import { receivedHz, sensitivityV } from '#core/receiver/sensitivity.ts';
 import { SetStream } from '#core/receiver/set-stream.ts';
 import { standardTone } from '#core/receiver/signal.ts';
 import { oscillates } from '#core/receiver/weak-gain.ts';
-import { type Heard, listenTo } from '#core/signal/listener.ts';
+import { type Heard, leastClicks, listenTo } from '#core/signal/listener.ts';
 import { StripLook } from './strip-look.ts';
 
 /** Scatter of a level found with a generator's attenuator, decibels (chosen). */
@@ -135,7 +135,7 @@ export class TroubleHand {
 			case 'hum-carrier':
 				return this.#silence.hum === null ? 'none' : 'always';
 			case 'crackle-steps':
-				return this.#sound(1e-3).clicksPerMinute > 18 ? 'jumps' : 'steady';
+				return this.#sound(1e-3).clicksPerMinute >= leastClicks ? 'jumps' : 'steady';
 			case 'dial-whistle':
 				return this.#silence.kind === 'squeal' || oscillates(valuesAt(this.#set, 0.5)) ? 'through-nought' : 'none';
 			case 'avc-rest':

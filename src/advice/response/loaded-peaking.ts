@@ -1,6 +1,6 @@
 import { nearestPreferred } from '#core/circuit/preferred-values.ts';
 import { dampingResistor } from '#core/circuit/tuned-circuit.ts';
-import { frequencyWords, resistanceWords } from '#record/quantity-words.ts';
+import { capacitanceWords, frequencyWords, resistanceWords } from '#record/quantity-words.ts';
 import type { Adjuster } from '#record/set-card.ts';
 import type { Caution } from '../caution.ts';
 
@@ -13,8 +13,9 @@ export interface LoadedPeaking {
 	readonly cautions: readonly Caution[];
 }
 
-/** Capacity across an IF winding and its Q, where the card does not say: common practice for 455 kc. */
-const usualCapacitanceF = 110e-12;
+/** Capacitance across an IF winding where nobody has measured it, farads: common practice for 455 kc. */
+export const usualWindingF = 110e-12;
+/** Its Q, likewise. */
 const usualQ = 80;
 const dampedQ = 10;
 
@@ -44,7 +45,7 @@ const tripleWords =
  * @param windingCount tuned windings of the strip; where it is not four a transformer may have three
  */
 export function loadedPeaking(ifHz: number, windingCount: number): LoadedPeaking {
-	const inductanceH = 1 / ((2 * Math.PI * ifHz) ** 2 * usualCapacitanceF);
+	const inductanceH = 1 / ((2 * Math.PI * ifHz) ** 2 * usualWindingF);
 	const { shuntOhm } = dampingResistor(inductanceH, usualQ, ifHz, ifHz / dampedQ);
 	const fittedOhm = nearestPreferred('E12', shuntOhm);
 	return {
@@ -52,7 +53,7 @@ export function loadedPeaking(ifHz: number, windingCount: number): LoadedPeaking
 		fittedOhm,
 		words: [
 			`Clip ${resistanceWords(fittedOhm)} across one winding of a can, and peak the other at ${frequencyWords(ifHz, 'US')}. Then change over. One pass is enough, from the last can to the first.`,
-			`${resistanceWords(shuntOhm)} would bring a winding of 110 mmf and Q ${usualQ} to a Q of ${dampedQ}; both are assumed, and half or twice as much does no harm.`,
+			`${resistanceWords(shuntOhm)} would bring a winding of ${capacitanceWords(usualWindingF)} and Q ${usualQ} to a Q of ${dampedQ}; both are assumed, and half or twice as much does no harm.`,
 			...(windingCount === 4 ? [] : [tripleWords]),
 			'The reading falls by some 13 dB while the part is on: make the signal stronger.',
 		],

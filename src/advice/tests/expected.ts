@@ -1,3 +1,4 @@
+import { antennaLossDb } from '#core/circuit/tracking-curve.ts';
 import { type BenchSet, tuningAtMark, valuesAt } from '#core/receiver/bench-set.ts';
 import { designs } from '#core/receiver/designs/designs.ts';
 import { factoryTurns } from '#core/receiver/factory.ts';
@@ -90,12 +91,6 @@ function circuitsOnce(
 /** Loaded Q of one antenna circuit, from poor to good (common practice). */
 const antennaQ = { low: 30, high: 100 } as const;
 
-/** Image rejection of one tuned circuit, decibels: root of 1 + Q squared rho squared, rho = image/dial - dial/image [kennedy] ex. 7.1. */
-export function oneCircuitImageDb(dialHz: number, imageHz: number, q: number): number {
-	const rho = imageHz / dialHz - dialHz / imageHz;
-	return 10 * Math.log10(1 + q * q * rho * rho);
-}
-
 /** Ranges for a table superhet with one tuned circuit before its converter: common practice and chosen, never an army or tuner figure. */
 function fromCustom(facts: SetFacts, marks: TestMarks, { say }: Language): readonly Expected[] {
 	const custom = (id: string, low: number, high: number, reason: string): Expected => ({
@@ -119,8 +114,8 @@ function fromCustom(facts: SetFacts, marks: TestMarks, { say }: Language): reado
 					.map((dialHz) =>
 						custom(
 							imageAsk(dialHz),
-							oneCircuitImageDb(dialHz, imageHz(dialHz), antennaQ.low),
-							oneCircuitImageDb(dialHz, imageHz(dialHz), antennaQ.high),
+							antennaLossDb(antennaQ.low, dialHz, imageHz(dialHz)),
+							antennaLossDb(antennaQ.high, dialHz, imageHz(dialHz)),
 							say`one tuned circuit of Q ${antennaQ.low} to ${antennaQ.high} before the converter`,
 						),
 					)),

@@ -1,8 +1,5 @@
-import type { Heard } from '#core/signal/listener.ts';
+import { type Heard, leastClicks } from '#core/signal/listener.ts';
 import type { TestId } from './tests.ts';
-
-/** Impulses a minute above which a carrier's level jumps: three in ten seconds (chosen, as the ear of the listener). */
-const leastClicks = 18;
 
 /** The outcome of a test that the sound of the set answers, with what was heard; `null` for other tests. */
 export function heardOutcome(test: TestId, heard: Heard): { readonly outcome: string; readonly words: string } | null {

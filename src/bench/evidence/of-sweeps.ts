@@ -1,3 +1,4 @@
+import { usualWindingF } from '#advice/response/loaded-peaking.ts';
 import { measuredSweep } from '#advice/response/measured-sweep.ts';
 import { analyseResponse } from '#advice/response/response-answer.ts';
 import type { ResponseQuestion } from '#advice/response/response-question.ts';
@@ -25,8 +26,6 @@ const farApartDb = 20;
 const usualChannelHz = 10e3;
 /** A meter that is read by hand, decibels (chosen). */
 const usualMeterDb = 0.2;
-/** Capacitance across an IF winding where nobody has measured it: common practice. */
-const usualWindingF = 110e-12;
 
 const kc = (hertz: number): string => (hertz / 1e3).toFixed(1);
 const widthAt = ({ bandwidths }: CurveReading, depthDb: number) =>

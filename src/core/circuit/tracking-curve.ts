@@ -55,7 +55,7 @@ export function trackingCurve(pointsHz: TiePoints, ifHz: number, side: Oscillato
 }
 
 /**
- * Loss of one tuned circuit off its resonance, decibels.
+ * Loss of one tuned circuit off its resonance, decibels: 20 log (1 + Q^2 rho^2)^(1/2), rho = signal / resonance - resonance / signal [kennedy] ex. 7.1.
  * @example antennaLossDb(60, 600e3, 605e3) // => ~3.0
  */
 export function antennaLossDb(q: number, resonanceHz: number, signalHz: number): number {

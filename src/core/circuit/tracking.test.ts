@@ -153,3 +153,10 @@ test('a section cut to the ideal law keeps the oscillator one IF above the dial'
 	}
 	expect(sectionF(540e3)).toBeCloseTo(140e-12, 20);
 });
+
+// Transcriptions: [kennedy] ex. 7.1, 1,000 kc, IF 455 kc, Q 100: 138.6 times. [blake] ex. 6.5, 590 kc, Q 40: 38.687 dB. [beasley-miller] ex. 7.6, 680 kc, Q 60: 41.186 dB.
+test('one tuned circuit keeps the image down by as much as the published examples say', () => {
+	expect(10 ** (antennaLossDb(100, 1000e3, 1910e3) / 20)).toBeCloseTo(138.6, 1);
+	expect(antennaLossDb(40, 590e3, 1500e3)).toBeCloseTo(38.687, 2);
+	expect(antennaLossDb(60, 680e3, 1590e3)).toBeCloseTo(41.186, 2);
+});

@@ -45,9 +45,3 @@ export function antennaTest(asIsDb: number, addedDb: number, takenDb: number, re
 		wants: Math.abs(b) < 3 * bUncertainty ? 'neither' : b < 0 ? 'more' : 'less',
 	};
 }
-
-/** Rejection of the image by one tuned circuit, decibels, [kennedy] ex. 7.1: 20 log (1 + Q^2 rho^2)^(1/2), rho = fi / fs - fs / fi. */
-export function imageRejectionDb(q: number, signalHz: number, imageHz: number): number {
-	const rho = imageHz / signalHz - signalHz / imageHz;
-	return 10 * Math.log10(1 + (q * rho) ** 2);
-}

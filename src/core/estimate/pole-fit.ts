@@ -243,22 +243,14 @@ function finished(
 	conditions: SweepConditions,
 ): PoleFit {
 	const curve = curveAt(best.parameters, weighted, count, conditions);
-	let sum = 0;
-	let counted = 0;
-	for (const [row, { levelDb }] of weighted.points.entries()) {
-		if (isNearFloor(noise, curve.belowPeakDb[row] as number)) continue;
-		sum +=
-			((levelDb - curve.gainDb - (weighted.liftDb[row] as number) - (curve.levelsDb[row] as number)) /
-				(weighted.sigmaDb[row] as number)) **
-			2;
-		counted++;
-	}
 	const residuals = weighted.points.map(
 		({ levelDb }, row) =>
 			(levelDb - curve.gainDb - (weighted.liftDb[row] as number) - (curve.levelsDb[row] as number)) /
 			(weighted.sigmaDb[row] as number),
 	);
-	const degrees = Math.max(1, counted - 2 * count - 1);
+	const counting = residuals.filter((_, row) => !isNearFloor(noise, curve.belowPeakDb[row] as number));
+	const sum = counting.reduce((total, residual) => total + residual * residual, 0);
+	const degrees = Math.max(1, counting.length - 2 * count - 1);
 	let covariance: Float64Array | null;
 	try {
 		covariance = covarianceOf(best.normal);

@@ -31,14 +31,26 @@ export function windingsFor(one: Tuning, other: Tuning, halfCoupling: number): r
 	];
 }
 
-/** Ways to give four resonances to two cans. */
-const pairings = [
+/** Ways to give four resonances to two cans, by their places: the first two to the one, the rest to the other. */
+export const pairings = [
 	[0, 1, 2, 3],
 	[0, 2, 1, 3],
 	[0, 3, 1, 2],
 ] as const;
 /** Couplings tried, as shares of the mean half width's critical one. */
 const couplingShares = [0.65, 1, 1.4] as const;
+
+/**
+ * The four resonances of a strip as complex tunings.
+ * @param resonances eight parameters of a sweep's product of resonances
+ */
+export function tuningsOf(resonances: Float64Array): readonly [Tuning, Tuning, Tuning, Tuning] {
+	const tuning = (place: number): Tuning => ({
+		re: resonances[place] as number,
+		im: Math.exp(resonances[4 + place] as number),
+	});
+	return [tuning(0), tuning(1), tuning(2), tuning(3)];
+}
 
 interface CanIdea {
 	readonly windings: readonly [Tuning, Tuning];
@@ -58,10 +70,7 @@ function canWith(one: Tuning, other: Tuning, share: number): CanIdea {
  * @param resonances eight parameters of the base sweep's product of resonances
  */
 export function stripIdeas(resonances: Float64Array): readonly StripIdea[] {
-	const poles = [0, 1, 2, 3].map((place) => ({
-		re: resonances[place] as number,
-		im: Math.exp(resonances[4 + place] as number),
-	})) as [Tuning, Tuning, Tuning, Tuning];
+	const poles = tuningsOf(resonances);
 	return pairings.flatMap(([a, b, c, d]) =>
 		couplingShares.flatMap((first) =>
 			couplingShares.map((second) => {

@@ -1,4 +1,4 @@
-import { windingsFor } from './strip-start.ts';
+import { pairings, tuningsOf, windingsFor } from './strip-start.ts';
 
 /** How far apart the two windings of a can may lie that one sweep cannot tell from each other. */
 export interface TwinBand {
@@ -12,28 +12,20 @@ const mostQ = 150;
 const leastCoupling = 0.5;
 const mostCoupling = 1.5;
 
-const pairings = [
-	[0, 1, 2, 3],
-	[0, 2, 1, 3],
-	[0, 3, 1, 2],
-] as const;
-
 /**
  * The spread of windings that have one and the same curve: coupling and a mistuning of a pair against itself look alike in one sweep. `null` when the resonances fit no such strip.
  * @param resonances eight parameters of the sweep's product of resonances
  */
 export function twinBand(resonances: Float64Array, ifHz: number): TwinBand | null {
-	const poles = [0, 1, 2, 3].map((place) => ({
-		re: resonances[place] as number,
-		im: Math.exp(resonances[4 + place] as number),
-	}));
+	const poles = tuningsOf(resonances);
 	const apartHz: number[] = [];
-	for (const pairing of pairings) {
-		for (const pair of [pairing.slice(0, 2), pairing.slice(2)] as [number, number][]) {
-			const [a, b] = [poles[pair[0]], poles[pair[1]]];
-			if (!a || !b) continue;
+	for (const [a, b, c, d] of pairings) {
+		for (const [first, second] of [
+			[poles[a], poles[b]],
+			[poles[c], poles[d]],
+		] as const) {
 			for (let k = 0.001; k < 0.04; k *= 1.03) {
-				const [one, other] = windingsFor(a, b, k / 2);
+				const [one, other] = windingsFor(first, second, k / 2);
 				if (one.im <= 0 || other.im <= 0) continue;
 				const qs = [0.5 / one.im, 0.5 / other.im];
 				const share = k * Math.sqrt((qs[0] as number) * (qs[1] as number));

@@ -20,8 +20,8 @@ export interface Heard {
 	readonly squealHz: number | null;
 }
 
-/** Impulses a minute above which it crackles: three in ten seconds (chosen). */
-const leastClicks = 18;
+/** Impulses a minute from which on it crackles: three in ten seconds (chosen). */
+export const leastClicks = 18;
 /** Share of the sound's power that a line holds before it is what is heard (chosen). */
 const leastShare = 0.25;
 const lowestSquealHz = 200;
