@@ -4,7 +4,7 @@ import { type TestMarks, testMarks } from '#advice/tests/marks.ts';
 import type { Ask, AskWork } from '#advice/tests/standard-test.ts';
 import type { Estimate } from '#core/numeric/estimate.ts';
 import { standardTone } from '#core/receiver/signal.ts';
-import { strongInputV } from '#core/receiver/test-figures.ts';
+import { farthestEdgeHz, strongInputV } from '#core/receiver/test-figures.ts';
 import type { SetFacts } from '#record/set-facts.ts';
 import type { TestGear, TestName, TestReading } from '#record/test-reading.ts';
 import type { Bench } from './bench.ts';
@@ -33,8 +33,7 @@ export interface TestsRead {
 const firstInputV = 30e-6;
 /** How far off its mark a dial may be, how far the IF of a set that was played with, and how far its image with both (chosen). */
 const reachHz = { dial: 120e3, IF: 25e3, image: 40e3 } as const;
-/** Edges are sought from this far off inward, in steps that no lobe of an IF strip falls between, and then by halves. */
-const farthestHz = 75e3;
+/** Edges are sought inward in steps that no lobe of an IF strip falls between, and then by halves. */
 const inwardHz = 3e3;
 const edgeWithinHz = 30;
 const audioInputV = 1e-3;
@@ -225,7 +224,7 @@ class TestTaker {
 	/** Comes in from far until the output is there, so that the outermost edge is found. */
 	async #edge(aboutHz: number, inputV: number, side: -1 | 1): Promise<Taken> {
 		const hand = this.#hand;
-		let outsideHz = aboutHz + side * farthestHz;
+		let outsideHz = aboutHz + side * farthestEdgeHz;
 		if (!(await climb(hand, outsideHz, inputV))) return { value: null };
 		const reaches = async (frequencyHz: number): Promise<boolean> =>
 			((await hand.levelAt(frequencyHz, 'level')).levelDb ?? Number.NEGATIVE_INFINITY) >= this.#wantedDb;

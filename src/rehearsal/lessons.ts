@@ -59,7 +59,7 @@ function nearBest({ belowBestDb }: Judgement): LessonVerdict {
 /** Met when stations come in near their marks. */
 function dialTrue({ worstDialErrorHz }: Judgement): LessonVerdict {
 	const words = `The worst place of the dial is ${decibels(worstDialErrorHz / 1e3)} kc off; ${nearDialHz / 1e3} kc is what a dial of this kind can do.`;
-	return { isMet: worstDialErrorHz <= nearDialHz, words };
+	return { isMet: tenths(worstDialErrorHz / 1e3) <= tenths(nearDialHz / 1e3), words };
 }
 
 /** Met when both are. */
@@ -115,8 +115,9 @@ export const lessons: readonly Lesson[] = [
 		faults: [],
 		levelV: 1e-3,
 		check: ({ set, levelV }) => {
-			const words = `The generator stands at ${Math.round(levelV * 1e6)} uV; 300 uV or less was asked for.`;
-			return both(nearBest(judged(set)), { isMet: levelV <= 300e-6, words });
+			const levelUv = Math.round(levelV * 1e6);
+			const words = `The generator stands at ${levelUv} uV; 300 uV or less was asked for.`;
+			return both(nearBest(judged(set)), { isMet: levelUv <= 300, words });
 		},
 	},
 	{

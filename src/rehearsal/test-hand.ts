@@ -1,4 +1,4 @@
-import { centreHz, edgeAsk, sensitivityAsk, testAsks } from '#advice/tests/asks.ts';
+import { avcAsk, centreHz, edgeAsk, sensitivityAsk, testAsks } from '#advice/tests/asks.ts';
 import { ReadingBook } from '#advice/tests/finding.ts';
 import { testMarks } from '#advice/tests/marks.ts';
 import type { Ask } from '#advice/tests/standard-test.ts';
@@ -7,7 +7,7 @@ import { withLead } from '#core/receiver/lead.ts';
 import { SteadyState } from '#core/receiver/operating-point.ts';
 import { inputForOutputV } from '#core/receiver/sensitivity.ts';
 import { type GeneratorPlace, type SignalInto, standardTone } from '#core/receiver/signal.ts';
-import { strongInputV, volumeFor } from '#core/receiver/test-figures.ts';
+import { farthestEdgeHz, strongInputV, volumeFor } from '#core/receiver/test-figures.ts';
 import { oscillatorHz, type SetValues } from '#core/receiver/values.ts';
 import { lastDigit, withinLastDigit } from '#record/last-digit.ts';
 import type { SetFacts } from '#record/set-facts.ts';
@@ -22,8 +22,6 @@ export type SetOnBench = (dialHz: number, volume: number) => SetValues;
 const levelDigits = 3;
 /** Tone volts are never read below this: hum and hiss at the voice coil, volts rms (chosen). */
 const floorV = 1e-3;
-/** Edges are sought this far off. */
-const farthestHz = 75e3;
 
 /** What a hand has set and what it reads from there. */
 interface Standing {
@@ -208,13 +206,13 @@ export class TestHand {
 		const shownV = referenceV * ratio;
 		if (shownV > mostInputV) return this.#reading(ask, null);
 		const { steady } = this.#stand(ask.dialHz, 1);
-		const about = this.#book.valueOf(ask.id.startsWith('edge') ? sensitivityAsk(ask.dialHz) : '')?.generatorHz;
+		const about = this.#book.valueOf(sensitivityAsk(ask.dialHz))?.generatorHz;
 		if (about === undefined) return null;
 		const levelV = this.#faults.givenV(shownV);
 		const broughtV = this.#faults.broughtV(wantedV);
 		const reaches = (frequencyHz: number): boolean =>
 			steady.operatingPoint({ frequencyHz, ...standardTone, into: 'antenna', levelV }).toneV >= broughtV;
-		const farHz = about + side * farthestHz;
+		const farHz = about + side * farthestEdgeHz;
 		if (reaches(farHz)) return this.#reading(ask, null);
 		const stepHz = 500;
 		let inside = farHz;
@@ -243,7 +241,7 @@ export class TestHand {
 			return this.#reading(ask, this.#faults.meteredV(Math.hypot(outputV(this.#avcVolume, inputV), floorV)));
 		}
 		if (ask.work.kind !== 'input for fall') return null;
-		const strong = this.#book.valueOf(`AVC 100 mV`);
+		const strong = this.#book.valueOf(avcAsk(strongInputV));
 		if (!strong) return null;
 		const fallenV = this.#faults.broughtV(strong.value / 10 ** (ask.work.fallDb / 20));
 		const { steady } = this.#stand(ask.dialHz, this.#avcVolume);

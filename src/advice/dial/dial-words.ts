@@ -77,7 +77,7 @@ export function remarkWords({
 	const [likeliest] = fit.alone;
 	return [
 		...fit.alone
-			.filter((one) => one.share > 0.5 || (one.share > 0.1 && one !== likeliest) || one.share > 0.2)
+			.filter((one) => one.share > (one === likeliest ? 0.2 : 0.1))
 			.map(
 				({ culprit, share, state }) =>
 					`${aloneWords(culprit, state)} alone ${share > 0.5 ? 'explains these readings: most likely that' : 'would explain these readings as well'}.`,

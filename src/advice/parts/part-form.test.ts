@@ -23,6 +23,15 @@ test('every part has a form, and each form is answered by its own examples', () 
 	}
 });
 
+test('an inductance that is hardly known is refused instead of being judged by nothing', () => {
+	const options = new PartWords(
+		{ if: '455kc', inductance: '1.1mH', strays: '15mmf', trimmer: '5mmf-45mmf', 'inductance-known': '50%' },
+		(name) => name,
+		(words) => new Error(words),
+	);
+	expect(() => partAnswer('mica', options, [])).toThrow('inductance-known: give per cent below 50');
+});
+
 test('what is missing is named as the person reads it', () => {
 	const options = new PartWords(
 		{ if: '455kc' },

@@ -23,10 +23,16 @@ function mica(options: PartWords): PartAnswer {
 			`give what tunes the winding: either ${options.called('trimmer')} (5mmf-45mmf) or ${options.called('slug')} (15%)`,
 		);
 	}
+	const inductanceUncertaintyShare = options.shareOr('inductance-known', 0);
+	// Twice the uncertainty either way is reckoned with: beyond a half nothing would be left of the inductance.
+	if (inductanceUncertaintyShare >= 0.5)
+		throw options.refusal(
+			`${options.called('inductance-known')}: give per cent below 50, such as 2%, or measure the winding`,
+		);
 	const winding = {
 		frequencyHz,
 		inductanceH,
-		inductanceUncertaintyShare: options.shareOr('inductance-known', 0),
+		inductanceUncertaintyShare,
 		straysF,
 		straysUncertaintyF: options.quantityOr('capacitance', 'strays-known', 0),
 		adjuster: options.has('trimmer')

@@ -140,7 +140,9 @@ export function testAsks(facts: SetFacts, book: ReadingBook): readonly Ask[] {
 			say`Set the generator to ${where}. Raise the input until ${standard}. Type the input.`,
 		);
 	}
-	for (const dialHz of [lowHz, middleHz, highHz])
+	const imageOffHz = facts.ifHz === null ? null : (marks.band.oscillator === 'below' ? -2 : 2) * facts.ifHz;
+	// With the oscillator below, a mark less than twice the IF up has no image.
+	for (const dialHz of [lowHz, middleHz, highHz].filter((markHz) => imageOffHz === null || markHz + imageOffHz > 0))
 		ask(
 			'rejection',
 			imageAsk(dialHz),
@@ -148,7 +150,7 @@ export function testAsks(facts: SetFacts, book: ReadingBook): readonly Ask[] {
 			'input volts',
 			dialHz,
 			{ kind: 'input at best', near: 'image' },
-			say`Pointer on ${dial(dialHz)}. Tune the generator for most output near ${facts.ifHz === null ? say`the dial and twice the IF` : frequency(dialHz + (marks.band.oscillator === 'below' ? -2 : 2) * facts.ifHz)}. Raise the input until ${standard}. Type the input.`,
+			say`Pointer on ${dial(dialHz)}. Tune the generator for most output near ${imageOffHz === null ? say`the dial and twice the IF` : frequency(dialHz + imageOffHz)}. Raise the input until ${standard}. Type the input.`,
 		);
 	ask(
 		'rejection',

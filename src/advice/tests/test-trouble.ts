@@ -1,7 +1,7 @@
 import { frequencyWords } from '#record/quantity-words.ts';
 import type { SetFacts } from '#record/set-facts.ts';
 import type { TestAnswer } from '../trouble/ranking.ts';
-import { imageAsk } from './asks.ts';
+import { imageAsk, oscillatorAsk, oscillatorMarksHz } from './asks.ts';
 import { testMarks } from './marks.ts';
 import type { MomentFindings } from './proof.ts';
 import { lossesAlongDial } from './verdict.ts';
@@ -45,7 +45,10 @@ function ofOscillator(facts: SetFacts, { findings }: MomentFindings): readonly T
 	const silent = own.filter(({ value }) => value === null);
 	if (silent.length === own.length) return answer('nowhere', `silent at all ${own.length} marks`);
 	if (silent.length > 0) return answer('stops', silent.map(({ label }) => `${label}: silent`).join(', '));
-	const offs = own.map(({ id, value }) => (value?.value ?? 0) - 1e3 * Number.parseFloat(id.replace('oscillator ', '')));
+	const offs = oscillatorMarksHz(testMarks(facts)).flatMap((dialHz) => {
+		const value = own.find(({ id }) => id === oscillatorAsk(dialHz))?.value;
+		return value ? [value.value - dialHz] : [];
+	});
 	const isAt = (wantedHz: number): boolean => offs.every((off) => Math.abs(off - wantedHz) < placeShare * ifHz);
 	if (isAt(-ifHz)) return answer('below', 'at the dial less the IF');
 	return isAt(ifHz) ? answer('everywhere', `read at ${own.length} marks`) : [];

@@ -167,3 +167,12 @@ test('a loop is coupled through the air: its figures are relative; FM and sets w
 	const fm = (facts.card.bands ?? []).map((band) => ({ ...band, modulation: 'FM' as const }));
 	expect(testsUnfit({ ...facts, card: { ...facts.card, bands: fm } })).toContain('amplitude modulation');
 });
+
+// The image of an oscillator below the signal lies two IFs below the dial: 600 kc less 910 kc is no frequency.
+test('no image is asked for where none can be', () => {
+	const below = setFacts({ ...facts.card, bands: facts.card.bands?.map((band) => ({ ...band, oscillator: 'below' })) });
+	if (!below.ok) throw new Error(below.words);
+	const images = testAsks(below.value, new ReadingBook([], gear)).filter(({ id }) => id.startsWith('image'));
+	expect(images.map(({ dialHz }) => dialHz)).toEqual([1000e3, 1400e3]);
+	for (const { words } of images) expect(words).not.toMatch(/near -/);
+});

@@ -32,12 +32,16 @@ function pairsOf(strong: readonly CurvePoint[], weak: readonly CurvePoint[], met
 		.filter(({ frequencyHz }) => frequencyHz >= lowHz && frequencyHz <= highHz)
 		.map(({ frequencyHz, levelDb, uncertaintyDb }) => {
 			const same = exact.get(frequencyHz);
-			const between = same ? null : smoothAt(weak, meterDb, frequencyHz);
-			const weakSigma = same ? Math.max(meterDb, same.uncertaintyDb ?? 0) : (between?.levelUncertaintyDb ?? meterDb);
+			const strongSigmaDb = Math.max(meterDb, uncertaintyDb ?? 0);
+			if (same) {
+				const weakSigmaDb = Math.max(meterDb, same.uncertaintyDb ?? 0);
+				return { strongDb: levelDb, weakDb: same.levelDb, sigmaDb: Math.hypot(strongSigmaDb, weakSigmaDb) };
+			}
+			const between = smoothAt(weak, meterDb, frequencyHz);
 			return {
 				strongDb: levelDb,
-				weakDb: same?.levelDb ?? between?.levelDb ?? levelDb,
-				sigmaDb: Math.hypot(Math.max(meterDb, uncertaintyDb ?? 0), weakSigma),
+				weakDb: between.levelDb,
+				sigmaDb: Math.hypot(strongSigmaDb, between.levelUncertaintyDb),
 			};
 		});
 }

@@ -9,7 +9,7 @@ export interface IfCurve {
 	readonly peakHz: number;
 	/** Level at a frequency, decibels below the peak, 0 or negative. */
 	levelDb(frequencyHz: number): number;
-	/** Width 6 dB below the peak; from the outermost crossings where there are several. */
+	/** Width 6 dB below the peak, hertz; from the outermost crossings where there are several. `NaN` where they lie more than 60 kc off the IF. */
 	readonly width6Hz: number;
 }
 

@@ -31,8 +31,8 @@ export const widthRatios = [2, 10, 100, 1000] as const;
 export const strongInputV = 0.1;
 /** Fall of the output in that test, decibels. */
 export const avcFallDb = 10;
-/** Edges are sought this far from the best. */
-const farthestHz = 75e3;
+/** Edges of a width are sought from this far off the best inward, hertz (chosen: farther than any IF strip reaches at 60 dB). */
+export const farthestEdgeHz = 75e3;
 const most = 2;
 
 const decibels = (ratio: number): number => 20 * Math.log10(ratio);
@@ -42,8 +42,8 @@ const overDb = (inputV: number | null, referenceV: number | null): number | null
 /** The outermost place on one side at which an output is reached, coming in from far. */
 function edgeHz(reaches: (offHz: number) => boolean, side: 1 | -1): number | null {
 	const stepHz = 500;
-	if (reaches(side * farthestHz)) return null;
-	let offHz = farthestHz;
+	if (reaches(side * farthestEdgeHz)) return null;
+	let offHz = farthestEdgeHz;
 	while (offHz > 0 && !reaches(side * offHz)) offHz -= stepHz;
 	let inside = offHz;
 	let outside = offHz + stepHz;
@@ -90,13 +90,14 @@ export function testFigures(
 		return low === null || high === null ? null : { low, high };
 	});
 	const narrow = edges[0] ?? null;
-	const centreHz = narrow ? (narrow.low + narrow.high) / 2 : null;
+	/** Of the narrowest width, from the best. */
+	const middleOffHz = narrow ? (narrow.low + narrow.high) / 2 : null;
 	return {
 		sensitivityV: marks.map((mark) => mark.sensitivityV),
 		dialErrorHz: marks.map((mark) => mark.bestHz - mark.dialHz),
 		widthsHz: edges.map((edge) => edge && edge.high - edge.low),
 		adjacentDb: [-1, 1].map((side) =>
-			centreHz === null ? null : overDb(middle.inputV(bestHz + centreHz + side * channelHz), sensitivityV),
+			middleOffHz === null ? null : overDb(middle.inputV(bestHz + middleOffHz + side * channelHz), sensitivityV),
 		),
 		imageDb: marks.map((mark) => {
 			const atV = mark.inputV(mark.imageHz);
