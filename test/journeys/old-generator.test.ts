@@ -60,6 +60,10 @@ test('an old generator beside the virtual set is had in hand by ear: its dial wi
 	await check(page, '910 kc', 2);
 	await check(page, '1,000 kc', 1);
 	await page.locator('summary', { hasText: 'What it is worth' }).click();
+	// Its attenuator is stepped down and up again: the station plays on.
+	await page.getByRole('button', { name: '\u2212 6 dB', exact: true }).click();
+	await page.getByRole('button', { name: '+ 6 dB', exact: true }).click();
+	expect(await page.getByLabel('The set plays').first().inputValue()).toBe('1,000 kc');
 	const take = page.getByRole('button', { name: /^Take/ });
 	// A programme hides a weak whistle until its next pause.
 	const pause = { timeout: 25e3 };

@@ -7,6 +7,8 @@ import { tapRateHz, tapVirtualSet } from '#instruments/virtual/virtual-tap.ts';
 const windowS = 2;
 /** A whistle that a programme covers is remembered for so long (chosen: a spell of talk). */
 const rememberedMs = 8000;
+/** Whistles further apart than this are of two places of the dial: more than one drifts in a second (chosen). */
+const otherHz = 30;
 /** Share of full scale above which a sound is bent, and its level not in proportion (chosen: an input clips at the whole of it). */
 const bentShare = 0.9;
 /** Share of what a virtual set's output tube gives at most, that counts as full scale: above it a tone is flattened by more than a tenth of a decibel. */
@@ -16,6 +18,10 @@ const straightShare = 0.25;
 export class BeatEar {
 	/** The latest steady one; `null` while none was heard between 200 and 3,000 c for some seconds. */
 	whistle: Whistle | null = $state.raw(null);
+	/** The steady one of another pitch before it. */
+	before: Whistle | null = $state.raw(null);
+	/** Not yet listened to for as long as it takes since something was changed. */
+	isFilling = $state(true);
 	/** It was heard a while ago, and something covers it now. */
 	isCovered = $state(false);
 	/** The sound is so strong that its level is not in proportion. */
@@ -23,6 +29,7 @@ export class BeatEar {
 	isListening = $state(false);
 	fault: string | null = $state(null);
 	#heardAtMs = 0;
+	#last: Whistle | null = null;
 	#samples: number[] = [];
 	#fresh = 0;
 	#close: () => void | Promise<void> = () => undefined;
@@ -76,12 +83,15 @@ export class BeatEar {
 		this.#fresh += pairs.length;
 		if (this.#samples.length < size || this.#fresh < size / 2) return;
 		this.#fresh = 0;
+		this.isFilling = false;
 		this.isBent = this.#samples.some((sample) => Math.abs(sample) > bentShare);
 		const whistle = steadyWhistle(this.#samples, rateHz);
 		this.isCovered = whistle === null;
 		if (whistle !== null) {
 			this.#heardAtMs = Date.now();
 			this.whistle = whistle;
+			if (this.#last && Math.abs(this.#last.beatHz.value - whistle.beatHz.value) > otherHz) this.before = this.#last;
+			this.#last = whistle;
 		} else if (Date.now() - this.#heardAtMs > rememberedMs) this.whistle = null;
 	}
 
@@ -90,12 +100,15 @@ export class BeatEar {
 		this.#samples = [];
 		this.whistle = null;
 		this.isBent = false;
+		this.isFilling = true;
 	}
 
 	async stop(): Promise<void> {
 		const close = this.#close;
 		this.#close = () => undefined;
 		this.isListening = false;
+		this.#last = null;
+		this.before = null;
 		this.forget();
 		await close();
 	}
