@@ -11,6 +11,8 @@ import { workingTubes } from '#core/receiver/weak-gain.ts';
 /** Turns from a stop at which an adjuster counts as at its end. */
 const endTurns = 0.25;
 const scatterDb = 0.3;
+/** An eighth of a turn that moves the level by less does nothing, decibels: the bench's own bound for turns that it watched. */
+const deadDb = 0.3;
 
 /** Places 20 kc either side of the IF where a hand sweep reads. */
 const stepsHz = Array.from({ length: 41 }, (_, k) => (k - 20) * 1e3);
@@ -116,7 +118,7 @@ export class StripLook {
 	}
 
 	#dead(): string {
-		const dead = this.#ifFallsDb().filter((fall) => fall < 0.6).length;
+		const dead = this.#ifFallsDb().filter((fall) => fall < deadDb).length;
 		return dead === 0 ? 'all' : dead === 1 ? 'one' : 'before';
 	}
 

@@ -72,6 +72,14 @@ export const soundState: DialState = {
 
 /** A gang's section and its strays, taken for granted (common practice): their size only scales what is said in mmf. */
 const usualGang = { gangF: 365e-12, straysF: 30e-12, besideF: 4e-12 } as const;
+/** Of the strays with which the gang just reaches a band's high end, so much is taken where the usual ones are more (chosen: something is left of the gang there). */
+const reachedShare = 0.95;
+
+/** Strays across the gang: the usual ones, less where a band is wider than a gang with these covers. */
+function gangStraysF({ lowHz, highHz }: BandLimits): number {
+	const { gangF, straysF } = usualGang;
+	return Math.min(straysF, (reachedShare * gangF) / ((highHz / lowHz) ** 2 - 1));
+}
 
 interface Oscillator {
 	readonly circuit: PaddedCircuit;
@@ -177,7 +185,8 @@ function oscillatorOf(
 	{ pointsHz, band, ifHz, side, network, hasCutPlates }: DialGround,
 	addedF: number,
 ): Oscillator | null {
-	const { gangF, straysF, besideF } = usualGang;
+	const { gangF, besideF } = usualGang;
+	const straysF = gangStraysF(band);
 	if (!hasPadder({ hasCutPlates, side })) {
 		const lowestHz = band.lowHz + (side === 'above' ? ifHz : -ifHz);
 		const inductanceH = 1 / ((2 * Math.PI * lowestHz) ** 2 * (gangF + straysF));

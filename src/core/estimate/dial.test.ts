@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { bestTiePoints } from '#core/circuit/tracking-curve.ts';
 import { createRandom } from '#core/numeric/random.ts';
 import { tm517 } from '#core/receiver/designs/tm-517.ts';
 import { type Disturbance, DisturbedSet, usualDisturbance } from '../../../test/disturbed-set.ts';
@@ -50,6 +51,28 @@ test('each fault moves the dial by what was computed for it', () => {
 	near({ padderShare: -0.01 }, [2.2, 1.1], 0.15);
 	near({ trimmerF: -0.1e-12 }, [0.08, 1.02], 0.15);
 	near({ ifOffHz: 9.4e3 }, [-9.4, -9.4], 1e-6);
+});
+
+// Short-wave bands as they are printed on dials: 13.7 to 51 m, 16 to 50 m, 6 to 22 Mc, 2 to 7 Mc; beside the broadcast band.
+test('a dial of any band that sets have is made, with the trimmer at either place', () => {
+	const bandsHz: [number, number][] = [
+		[300e6 / 51, 300e6 / 13.7],
+		[300e6 / 50, 300e6 / 16],
+		[6e6, 22e6],
+		[2e6, 7e6],
+		[540e3, 1600e3],
+	];
+	for (const [lowHz, highHz] of bandsHz) {
+		const band = { lowHz, highHz };
+		for (const ifHz of [110e3, 175e3, 455e3, 470e3])
+			for (const network of ['gang', 'coil'] as const) {
+				const pointsHz = bestTiePoints(band, ifHz, 'above', 'kilocycles');
+				const ground = { ...groundFor(3e-4), band, ifHz, pointsHz, network, marks: [] };
+				// Three points are tied: between them the oscillator is off by what three-point tracking leaves.
+				for (const dialHz of pointsHz)
+					expect(Math.abs(new DialModel(ground).errorHz(soundState, dialHz))).toBeLessThan(1);
+			}
+	}
 });
 
 test('a scale goes through its measured marks and back', () => {
