@@ -1,3 +1,4 @@
+import { dialHzPerM } from '#advice/dial/dial-marks.ts';
 import { avcAsk, centreHz, edgeAsk, sensitivityAsk, testAsks } from '#advice/tests/asks.ts';
 import { ReadingBook } from '#advice/tests/finding.ts';
 import { testMarks } from '#advice/tests/marks.ts';
@@ -72,10 +73,9 @@ export class TestHand {
 	/** The gang's place for a mark: set once as well as eyes can, then left. */
 	#dialHz(markHz: number): number {
 		const { band } = testMarks(this.#facts);
-		const travelM = 0.15;
 		const found = this.#placed.get(markHz);
 		if (found !== undefined) return found;
-		const slipHz = ((band.highHz - band.lowHz) / travelM) * this.#gear.pointerM * this.#random.gaussian();
+		const slipHz = dialHzPerM(this.#facts, band, markHz) * this.#gear.pointerM * this.#random.gaussian();
 		const at = Math.min(Math.max(markHz + slipHz, band.lowHz), band.highHz);
 		this.#placed.set(markHz, at);
 		return at;

@@ -69,6 +69,14 @@ export function cardScale({ scales }: SetFacts['card'], { id, lowHz, highHz }: B
 	return measuredScale({ lowHz, highHz }, read);
 }
 
+/** How fast a band's dial runs at a frequency, hertz for each metre along its scale: by its measured marks, else by its travel as the card has it or as is usual. */
+export function dialHzPerM({ card }: SetFacts, band: BandFacts, dialHz: number): number {
+	const measured = cardScale(card, band);
+	const travel = card.scales?.find((scale) => scale.band === band.id)?.travel;
+	const travelM = measured?.travelM ?? (travel === undefined ? usualGear.travelM : siValue('length', travel));
+	return new DialScale(band, travelM, measured?.marks).slopeHzPerM(dialHz);
+}
+
 /** The best three tie points, hertz; without a padder nothing is tied, and they only say where to sit. */
 export function usualTiePoints(
 	band: BandLimits,

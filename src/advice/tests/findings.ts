@@ -1,7 +1,7 @@
 import type { Language } from '#record/language.ts';
-import { siValue } from '#record/quantity.ts';
 import type { SetFacts } from '#record/set-facts.ts';
 import type { TestGear, TestReading } from '#record/test-reading.ts';
+import { dialHzPerM } from '../dial/dial-marks.ts';
 import { dialId, edgeAsk, imageAsk, oscillatorAsk, oscillatorMarksHz, sensitivityAsk } from './asks.ts';
 import { avcFindings } from './avc.ts';
 import { digitShare, levelFinding, plainFinding, ReadingBook, ratioDb, withinLimit } from './finding.ts';
@@ -13,29 +13,20 @@ import type { BudgetShare, Finding } from './standard-test.ts';
 
 /** Loaded Q of an antenna circuit, for the share of the pointer: high for a table set (chosen). */
 const antennaQ = 60;
-/** Length of a dial scale where the card does not say (chosen). */
-const usualTravelM = 0.15;
-
-/** Hertz of the dial along a metre of its scale, on the average. */
-function hzPerM(facts: SetFacts, { band }: TestMarks): number {
-	const travel = facts.card.scales?.find((scale) => scale.band === band.id)?.travel;
-	return (band.highHz - band.lowHz) / (travel === undefined ? usualTravelM : siValue('length', travel));
-}
-
 /**
  * What a pointer set a little off its mark does to the input: the antenna circuit is then that much off tune.
  * Its steepest decibels per hertz, 4.34 x 2 Q / f at half power, over the root of two since it may be anywhere on its curve.
  */
 function pointerShare(
 	facts: SetFacts,
-	marks: TestMarks,
+	{ band }: TestMarks,
 	{ gear, language: { say } }: ReadingBook,
 	dialHz: number,
 ): BudgetShare {
 	const steepDbPerHz = (10 / Math.LN10) * ((2 * antennaQ) / dialHz);
 	return {
 		from: say`setting the pointer`,
-		size: (steepDbPerHz * hzPerM(facts, marks) * gear.pointerM) / Math.SQRT2,
+		size: (steepDbPerHz * dialHzPerM(facts, band, dialHz) * gear.pointerM) / Math.SQRT2,
 		isSystematic: false,
 	};
 }
@@ -133,7 +124,11 @@ function oscillatorFindings(facts: SetFacts, book: ReadingBook, marks: TestMarks
 				size: Math.hypot(withinLimit(book.gear.frequencyLimitHz), reading.uncertainty),
 				isSystematic: false,
 			},
-			{ from: say`setting the pointer`, size: hzPerM(facts, marks) * book.gear.pointerM, isSystematic: false },
+			{
+				from: say`setting the pointer`,
+				size: dialHzPerM(facts, marks.band, dialHz) * book.gear.pointerM,
+				isSystematic: false,
+			},
 		];
 		return [
 			plainFinding(
@@ -168,7 +163,11 @@ function dialFindings(facts: SetFacts, book: ReadingBook, marks: TestMarks): rea
 		if (generatorHz === undefined) return [];
 		const budget: BudgetShare[] = [
 			{ from: say`reading the frequency`, size: withinLimit(book.gear.frequencyLimitHz), isSystematic: false },
-			{ from: say`setting the pointer`, size: hzPerM(facts, marks) * book.gear.pointerM, isSystematic: false },
+			{
+				from: say`setting the pointer`,
+				size: dialHzPerM(facts, marks.band, dialHz) * book.gear.pointerM,
+				isSystematic: false,
+			},
 			{ from: say`finding the peak`, size: peakShare * widthHz, isSystematic: false },
 		];
 		return [

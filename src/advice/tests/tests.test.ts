@@ -2,6 +2,8 @@ import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { tuningAtMark, valuesAt } from '#core/receiver/bench-set.ts';
 import { tm517 } from '#core/receiver/designs/tm-517.ts';
+import { factoryTurns } from '#core/receiver/factory.ts';
+import { receivedHz } from '#core/receiver/sensitivity.ts';
 import { testFigures } from '#core/receiver/test-figures.ts';
 import { tamperedSet } from '#core/receiver/truth.ts';
 import { parseSetCard } from '#record/set-card-file.ts';
@@ -11,7 +13,7 @@ import { testReadingOf } from '#record/test-words.ts';
 import { TestHand } from '#rehearsal/test-hand.ts';
 import { comparedFigures } from '../../../test/test-truth.ts';
 import { knownGenerators } from '../generator-place.ts';
-import { sensitivityAsk, testAsks } from './asks.ts';
+import { dialId, sensitivityAsk, testAsks } from './asks.ts';
 import { differenceWords, findingWords } from './figure-words.ts';
 import { ReadingBook } from './finding.ts';
 import { usualGear } from './gear.ts';
@@ -175,4 +177,23 @@ test('no image is asked for where none can be', () => {
 	const images = testAsks(below.value, new ReadingBook([], gear)).filter(({ id }) => id.startsWith('image'));
 	expect(images.map(({ dialHz }) => dialHz)).toEqual([1000e3, 1400e3]);
 	for (const { words } of images) expect(words).not.toMatch(/near -/);
+});
+
+// The gang of the demo set itself, turned by a hundredth of a millimetre about each mark: 3.4 kc to the millimetre at 600 kc, 19 at 1,400.
+test('what a pointer a little off its mark does to the dial is reckoned where it stands, not by the mean of the scale', () => {
+	const set = { design: tm517, faults: [], turns: factoryTurns(tm517), pointerSlipM: 0 };
+	const readings = typed(gear, {
+		'sensitivity 1000 kc': '20 uV at 1000 kc',
+		'sensitivity 600 kc': '20 uV at 600 kc',
+		'sensitivity 1400 kc': '20 uV at 1400 kc',
+	});
+	const { before } = proofOf(facts, [gear], readings);
+	for (const markHz of [600e3, 1400e3]) {
+		const heardHz = (pointerSlipM: number) => receivedHz({ ...set, pointerSlipM }, markHz);
+		const movedHz = Math.abs(heardHz(1e-4) - heardHz(-1e-4)) * (gear.pointerM / 2e-4);
+		const budget = before?.findings.find(({ id }) => id === dialId(markHz))?.budget;
+		const pointerHz = budget?.find(({ from }) => from === 'setting the pointer')?.size ?? 0;
+		// A quarter: the law between the marks of an unmeasured scale is the usual one.
+		expect(Math.abs(pointerHz / movedHz - 1), `${markHz}`).toBeLessThan(0.25);
+	}
 });
