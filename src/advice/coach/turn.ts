@@ -165,7 +165,7 @@ export function coachAdvice({ levelsDb, aim, framesAveraged, uncertaintyDb, dist
 		if (levelsDb.length >= idleCount && reachDb <= Math.max(idle.leastDb, idle.sigmas * sigmaDb))
 			return 'nothing changes';
 		if (levelsDb.length < 2 * framesAveraged) return 'first';
-		return offDb === 0 ? 'best' : 'near';
+		return offDb <= atBestDb ? 'best' : 'near';
 	};
 	return {
 		kind: kind(),

@@ -10,8 +10,13 @@ const distrustWords: Readonly<Record<'clipped' | 'no tone' | 'too weak' | 'held'
 	held: 'Readings rest for a moment.',
 };
 
-/** The coach's word while a reading cannot be trusted. In a null a tone that is gone is what was sought. */
-export function untrustedWords(trust: keyof typeof distrustWords, aim: Aim): string {
+/**
+ * The coach's word while a reading cannot be trusted. In a null a tone that is gone is what was sought; an oscillator that is far off its mark gives none at first.
+ * @example untrustedWords('no tone', 'dial') // => 'Nothing comes in yet: make the signal stronger until the tone is heard, then turn.'
+ */
+export function untrustedWords(trust: keyof typeof distrustWords, aim: Aim | 'dial'): string {
+	if (aim === 'dial' && trust === 'no tone')
+		return 'Nothing comes in yet: make the signal stronger until the tone is heard, then turn.';
 	if (aim === 'minimum' && (trust === 'no tone' || trust === 'too weak'))
 		return 'Less than can be read: make the signal stronger and go on.';
 	return distrustWords[trust];
