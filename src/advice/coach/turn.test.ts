@@ -166,8 +166,25 @@ test('a wave trap is turned for the least, and its null may be below what can be
 		trend: 'rising',
 		pastHalfWidths: null,
 	});
-	expect(untrustedWords('too weak', 'minimum')).toContain('Less than can be read');
-	expect(untrustedWords('too weak', 'maximum')).toContain('more from the generator');
+	expect(untrustedWords('too weak', 'minimum', null)).toContain('Less than can be read');
+	expect(untrustedWords('too weak', 'maximum', null)).toContain('more from the generator');
+	// A turn that took the tone away is taken back; the generator is not to blame.
+	const fallen = coachAdvice({
+		levelsDb: [-30, -30, -54],
+		aim: 'maximum',
+		framesAveraged: 1,
+		uncertaintyDb: 0.1,
+		disturbance: null,
+	});
+	expect(untrustedWords('no tone', 'maximum', { name: 'T1', coach: fallen })).toContain('turn T1 back');
+	const begun = coachAdvice({
+		levelsDb: [-54],
+		aim: 'maximum',
+		framesAveraged: 1,
+		uncertaintyDb: 0.1,
+		disturbance: null,
+	});
+	expect(untrustedWords('no tone', 'maximum', { name: 'T1', coach: begun })).toContain('is the generator on');
 });
 
 test('readings too uncertain to tell a fall of a decibel are called so', () => {

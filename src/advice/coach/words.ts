@@ -11,14 +11,22 @@ const distrustWords: Readonly<Record<'clipped' | 'no tone' | 'too weak' | 'held'
 };
 
 /**
- * The coach's word while a reading cannot be trusted. In a null a tone that is gone is what was sought; an oscillator that is far off its mark gives none at first.
- * @example untrustedWords('no tone', 'dial') // => 'Nothing comes in yet: make the signal stronger until the tone is heard, then turn.'
+ * The coach's word while a reading cannot be trusted. In a null a tone that is gone is what was sought; an oscillator that is far off its mark gives none at first;
+ * a turn that took the tone away is to be taken back.
+ * @param turned the adjuster in hand and what the coach sees of its turn; `null` while none is turned
+ * @example untrustedWords('no tone', 'dial', null) // => 'Nothing comes in yet: make the signal stronger until the tone is heard, then turn.'
  */
-export function untrustedWords(trust: keyof typeof distrustWords, aim: Aim | 'dial'): string {
-	if (aim === 'dial' && trust === 'no tone')
+export function untrustedWords(
+	trust: keyof typeof distrustWords,
+	aim: Aim | 'dial',
+	turned: { readonly name: string; readonly coach: CoachAdvice } | null,
+): string {
+	const isGone = trust === 'no tone' || trust === 'too weak';
+	if (isGone && aim === 'minimum') return 'Less than can be read: make the signal stronger and go on.';
+	if (isGone && turned && (turned.coach.offDb ?? 0) > turned.coach.toldDb)
+		return `The tone is lost: turn ${turned.name} back until it is heard again.`;
+	if (trust === 'no tone' && aim === 'dial')
 		return 'Nothing comes in yet: make the signal stronger until the tone is heard, then turn.';
-	if (aim === 'minimum' && (trust === 'no tone' || trust === 'too weak'))
-		return 'Less than can be read: make the signal stronger and go on.';
 	return distrustWords[trust];
 }
 

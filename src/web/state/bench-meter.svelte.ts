@@ -16,6 +16,9 @@ const calibrationKey = (input: string): string => `full scale of ${input}`;
 /** Pictures of the wave that are averaged: one second. */
 const picturesAveraged = 10;
 
+/** After a change of the generator's level the AVC line follows for some tenths of a second (chosen: six times 0.1 s). */
+const settlingMs = 600;
+
 /** A level that scatters more is none to go by (chosen: a third of the least fall that is told). */
 const mostSpreadDb = 0.1;
 
@@ -47,6 +50,8 @@ export class BenchMeter {
 	fullScale: Estimate | null = $state.raw(null);
 	/** The program speaks: what a meter hears in the room meanwhile is not trusted. */
 	isSpeaking = $state(false);
+	/** Until then the level settles: what is read meanwhile belongs neither to the old one nor to the new one. */
+	#settledAtMs = Number.NEGATIVE_INFINITY;
 	readonly #virtual: VirtualSet | null;
 	#take: ((reading: LevelReading) => void) | null = null;
 	/** The last choice; an input that opens after another choice was made is closed again. */
@@ -112,8 +117,13 @@ export class BenchMeter {
 		return null;
 	}
 
+	/** The generator's level was changed just now. */
+	settle(nowMs: number): void {
+		this.#settledAtMs = nowMs + settlingMs;
+	}
+
 	#heard(reading: LevelReading, picture: Float64Array | null): void {
-		const isHeld = this.isSpeaking && this.live?.hearsRoom === true;
+		const isHeld = (this.isSpeaking && this.live?.hearsRoom === true) || reading.atMs < this.#settledAtMs;
 		const own = calibrated(isHeld ? { ...reading, trust: 'held' } : reading, this.fullScale);
 		this.latest = own;
 		if (own.trust === 'ok' && reading.levelDb) this.#recentDb = [...this.#recentDb, reading.levelDb.value].slice(-10);
