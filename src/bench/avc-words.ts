@@ -1,6 +1,6 @@
 import type { LevelStep } from '#advice/coach/level-step.ts';
 import { agoWords } from '#advice/generator-place.ts';
-import { voltageWords } from '#record/quantity-words.ts';
+import { decimalWords, voltageWords } from '#record/quantity-words.ts';
 import { type FittedLaw, stepsThatCount } from './avc-laws.ts';
 import type { LawCheck } from './level-scale.ts';
 
@@ -18,7 +18,7 @@ export function lawSummary(law: FittedLaw, nowMs: number): string {
 
 /** What a step of 6 dB says by a law, with what to do next. */
 export function lawCheckWords(step: LevelStep, check: LawCheck, law: FittedLaw, nowMs: number): string {
-	const said = `The step reads ${step.stepDb.value.toFixed(1)} dB, and ${check.inputDb.value.toFixed(1)} dB at the input by ${lawWords(law, nowMs)}.`;
+	const said = `The step reads ${decimalWords(step.stepDb.value, 1)} dB, and ${decimalWords(check.inputDb.value, 1)} dB at the input by ${lawWords(law, nowMs)}.`;
 	switch (check.verdict) {
 		case 'holds':
 			return `${said} The law holds: levels are shown at the input, with AVC taken out.`;

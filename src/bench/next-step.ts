@@ -1,5 +1,6 @@
 import type { Sheet, SheetStep } from '#advice/sheet-step.ts';
 import type { Estimate } from '#core/numeric/estimate.ts';
+import { decimalWords } from '#record/quantity-words.ts';
 import type { RunState } from './run-state.ts';
 
 /** Passes after which no further one is proposed (chosen: peaking that has not come to rest by then needs another method). */
@@ -62,7 +63,7 @@ function passGain(step: SheetStep, round: Round, { turns }: RunState): PassGain 
 		gainDb === null
 			? `${what} was not read: what it gained is not known.`
 			: gainDb.value > toldDb
-				? `${what} gained ${gainDb.value.toFixed(1)} dB${own.every(({ gainAt }) => gainAt === 'input') ? ' at the input' : ''}.`
+				? `${what} gained ${decimalWords(gainDb.value, 1)} dB${own.every(({ gainAt }) => gainAt === 'input') ? ' at the input' : ''}.`
 				: `${what} gained less than the meter can tell (${toldDb.toFixed(1)} dB).`;
 	return { step: step.id, pass: round.pass, gainDb, toldDb, words };
 }

@@ -1,5 +1,6 @@
 import { type AvcLaw, avcLaw, inputOf } from '#core/estimate/avc-law.ts';
 import { estimateWords } from '#record/estimate-words.ts';
+import { decimalWords } from '#record/quantity-words.ts';
 import { type Command, InputFault } from './command.ts';
 import { quantityOption, readQuantity } from './input.ts';
 import { columnsIn } from './table-columns.ts';
@@ -44,14 +45,14 @@ export const avcCommand: Command = {
 		}
 		for (const { inputDb, outputDb, slopeDbPerDb } of law.places)
 			output.line(
-				`input ${inputDb.toFixed(1).padStart(7)} dB  reads ${outputDb.toFixed(2).padStart(7)} dB  6 dB more read ${(6 * slopeDbPerDb).toFixed(1)} dB`,
+				`input ${decimalWords(inputDb, 1).padStart(7)} dB  reads ${decimalWords(outputDb, 2).padStart(7)} dB  6 dB more read ${(6 * slopeDbPerDb).toFixed(1)} dB`,
 			);
-		if (law.overloadDb !== null) output.line(`overloaded from ${law.overloadDb.toFixed(1)} dB on`);
+		if (law.overloadDb !== null) output.line(`overloaded from ${decimalWords(law.overloadDb, 1)} dB on`);
 		for (const { readingDb, inputDb } of readings)
 			output.line(
 				inputDb
-					? `a reading of ${readingDb.toFixed(2)} dB is an input of ${estimateWords(inputDb, 'dB')}`
-					: `a reading of ${readingDb.toFixed(2)} dB tells no input: it is outside the steps, or the law is flat there`,
+					? `a reading of ${decimalWords(readingDb, 2)} dB is an input of ${estimateWords(inputDb, 'dB')}`
+					: `a reading of ${decimalWords(readingDb, 2)} dB tells no input: it is outside the steps, or the law is flat there`,
 			);
 	},
 };

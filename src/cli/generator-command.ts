@@ -10,7 +10,7 @@ import { warmUp } from '#core/estimate/warm-up.ts';
 import type { Estimate } from '#core/numeric/estimate.ts';
 import { measureTone } from '#core/signal/tone.ts';
 import { estimateWords, kilocycleWords } from '#record/estimate-words.ts';
-import { frequencyWords, voltageWords } from '#record/quantity-words.ts';
+import { decimalWords, frequencyWords, voltageWords } from '#record/quantity-words.ts';
 import { parseWav } from '#record/wav.ts';
 import { type Command, InputFault } from './command.ts';
 import { generatorChecksIn } from './generator-file.ts';
@@ -98,7 +98,7 @@ function steps(path: string, options: PartOptions): Answer {
 		json: { steps: errors },
 		lines: errors.map(
 			({ markedDb, errorDb }) =>
-				`marked ${(asLoss * markedDb).toFixed(1)} dB${asLoss < 0 ? ' of loss: level' : ':'} off by ${estimateWords(errorDb, 'dB')}`,
+				`marked ${decimalWords(asLoss * markedDb, 1)} dB${asLoss < 0 ? ' of loss: level' : ':'} off by ${estimateWords(errorDb, 'dB')}`,
 		),
 	};
 }

@@ -1,6 +1,7 @@
 import { usualOptions } from '#advice/sheet-options.ts';
 import { type Fault, namedFaults } from '#core/receiver/faults.ts';
 import { tamperedSet } from '#core/receiver/truth.ts';
+import { decimalWords } from '#record/quantity-words.ts';
 import type { SetFigures } from '#rehearsal/judgement.ts';
 import { type Rehearsal, rehearse } from '#rehearsal/rehearse.ts';
 import { aimOf } from './aim-option.ts';
@@ -31,7 +32,7 @@ function figureLines(title: string, { sensitivityV, ifWidth6Hz, asymmetryDb5kHz,
 	return [
 		title,
 		`  50 mW from   ${sensitivity.join(', ')}`,
-		`  IF width     ${ifWidth6Hz === null ? 'not to be had' : `${(ifWidth6Hz / 1e3).toFixed(1)} kc at 6 dB`}, 5 kc above less 5 kc below ${asymmetryDb5kHz.toFixed(1)} dB`,
+		`  IF width     ${ifWidth6Hz === null ? 'not to be had' : `${(ifWidth6Hz / 1e3).toFixed(1)} kc at 6 dB`}, 5 kc above less 5 kc below ${decimalWords(asymmetryDb5kHz, 1)} dB`,
 		`  dial         off by ${(worst / 1e3).toFixed(1)} kc at worst`,
 	];
 }
@@ -40,7 +41,7 @@ function lines({ adjustments, readings, before, after, belowBestDb }: Rehearsal)
 	return [
 		...figureLines('before', before),
 		...figureLines('after', after),
-		`${adjustments} adjustments, ${readings} readings; ${belowBestDb === null ? 'the best this set can do cannot be compared' : `${belowBestDb.toFixed(1)} dB below the best this set can do`}`,
+		`${adjustments} adjustments, ${readings} readings; ${belowBestDb === null ? 'the best this set can do cannot be compared' : `${decimalWords(belowBestDb, 1)} dB below the best this set can do`}`,
 	];
 }
 

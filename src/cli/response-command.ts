@@ -2,6 +2,7 @@ import { type AdjusterAnswer, analyseResponse, type ResponseAnswer } from '#advi
 import type { ResponseQuestion } from '#advice/response/response-question.ts';
 import type { Estimate } from '#core/numeric/estimate.ts';
 import { estimateWords, kilocycleWords } from '#record/estimate-words.ts';
+import { decimalWords } from '#record/quantity-words.ts';
 import type { SweepPoint } from '#record/sweep.ts';
 import { aimOf } from './aim-option.ts';
 import { type Command, type CommandInput, type CommandOutput, InputFault } from './command.ts';
@@ -95,7 +96,7 @@ function tell(answer: ResponseAnswer, output: CommandOutput): void {
 		output.line('');
 		for (const { aim, atIfDb, width6Hz, asymmetryDb5kHz } of answer.aims)
 			output.line(
-				`${aim}: ${atIfDb.toFixed(1)} dB at the IF, ${(width6Hz / 1e3).toFixed(1)} kc wide at 6 dB, ${asymmetryDb5kHz.toFixed(1)} dB of asymmetry`,
+				`${aim}: ${decimalWords(atIfDb, 1)} dB at the IF, ${(width6Hz / 1e3).toFixed(1)} kc wide at 6 dB, ${decimalWords(asymmetryDb5kHz, 1)} dB of asymmetry`,
 			);
 	}
 	if (answer.findings.length > 0) output.line('');

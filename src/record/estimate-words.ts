@@ -1,4 +1,5 @@
 import type { Estimate } from '#core/numeric/estimate.ts';
+import { decimalWords } from './quantity-words.ts';
 
 /** Decimals that a value with this uncertainty deserves: one figure of the uncertainty, two where it begins with 1, at most three decimals. */
 function decimals(uncertainty: number): number {
@@ -12,9 +13,9 @@ function decimals(uncertainty: number): number {
  * @example estimateWords({ value: 3.14159, uncertainty: 0.02 }, 'dB') // => '3.14 \u00b1 0.02 dB'
  */
 export function estimateWords({ value, uncertainty }: Estimate, unit: string): string {
-	if (uncertainty === null) return `below ${value.toFixed(0)} ${unit}`;
+	if (uncertainty === null) return `below ${decimalWords(value, 0)} ${unit}`;
 	const digits = decimals(uncertainty);
-	return `${value.toFixed(digits)} \u00b1 ${uncertainty.toFixed(digits)} ${unit}`;
+	return `${decimalWords(value, digits)} \u00b1 ${uncertainty.toFixed(digits)} ${unit}`;
 }
 
 /**
@@ -23,7 +24,7 @@ export function estimateWords({ value, uncertainty }: Estimate, unit: string): s
  * @example kilocycleWords({ value: 455123, uncertainty: 480 }) // => '455.1 \u00b1 0.5 kc'
  */
 export function kilocycleWords({ value, uncertainty }: Estimate, unit = 'kc'): string {
-	if (uncertainty === null) return `${(value / 1e3).toFixed(1)} ${unit}`;
+	if (uncertainty === null) return `${decimalWords(value / 1e3, 1)} ${unit}`;
 	const digits = uncertainty >= 2e3 ? 0 : uncertainty >= 95 ? 1 : 2;
-	return `${(value / 1e3).toFixed(digits)} \u00b1 ${Math.max(uncertainty / 1e3, 10 ** -digits / 2).toFixed(digits)} ${unit}`;
+	return `${decimalWords(value / 1e3, digits)} \u00b1 ${Math.max(uncertainty / 1e3, 10 ** -digits / 2).toFixed(digits)} ${unit}`;
 }

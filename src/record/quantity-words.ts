@@ -10,6 +10,24 @@ export function frequencyWords(frequencyHz: number, words: 'US' | 'UK'): string 
 	return `${Number((frequencyHz / 1e6).toFixed(3))} Mc${second}`;
 }
 
+/**
+ * A number with so many decimals, a true minus before what is below nought when it is written so.
+ * @example decimalWords(-2.44, 1) // => '\u22122.4'
+ */
+export function decimalWords(value: number, decimals: number): string {
+	const digits = Math.abs(value).toFixed(decimals);
+	return value < 0 && Number(digits) !== 0 ? `\u2212${digits}` : digits;
+}
+
+/**
+ * A number with its sign; nought has none.
+ * @example signedWords(2.44, 1) // => '+2.4'
+ */
+export function signedWords(value: number, decimals: number): string {
+	const words = decimalWords(value, decimals);
+	return Number(words) > 0 ? `+${words}` : words;
+}
+
 /** A number with three figures and no trailing noughts. */
 const three = (value: number): string =>
 	Number(value.toPrecision(3)).toLocaleString('en-US', { maximumFractionDigits: 6 });

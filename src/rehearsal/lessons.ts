@@ -1,5 +1,6 @@
 import type { BenchSet } from '#core/receiver/bench-set.ts';
 import { factoryTurns } from '#core/receiver/factory.ts';
+import { decimalWords } from '#record/quantity-words.ts';
 import type { PracticeCase } from '#record/run.ts';
 import { type Judgement, judged } from './judgement.ts';
 
@@ -39,7 +40,7 @@ export interface Lesson {
 	check(work: LessonWork): LessonVerdict;
 }
 
-const decibels = (valueDb: number): string => valueDb.toFixed(1).replace('-', '\u2212');
+const decibels = (valueDb: number): string => decimalWords(valueDb, 1);
 
 /** A set that is so near to its best cannot be told from it by a screwdriver and a needle (chosen; as its maker left it it is half as far off). */
 const nearDb = 1;

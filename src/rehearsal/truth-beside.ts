@@ -1,7 +1,7 @@
 import type { BenchSet } from '#core/receiver/bench-set.ts';
 import type { SetDesign } from '#core/receiver/design.ts';
 import { factoryTurns } from '#core/receiver/factory.ts';
-import { voltageWords } from '#record/quantity-words.ts';
+import { signedWords, voltageWords } from '#record/quantity-words.ts';
 import { type Judgement, judged } from './judgement.ts';
 import { type Practised, setAsFound } from './practice.ts';
 
@@ -20,11 +20,6 @@ export interface PracticeTruth {
 	readonly faultWords: string;
 }
 
-const signed = (value: number, digits: number): string => {
-	const words = value.toFixed(digits);
-	return Number(words) === 0 ? '0' : value > 0 ? `+${words}` : `\u2212${words.slice(1)}`;
-};
-
 /** Figures of a set in words. */
 function figures({ after, belowBestDb, worstDialErrorHz }: Judgement): readonly (readonly [string, string])[] {
 	return [
@@ -34,7 +29,7 @@ function figures({ after, belowBestDb, worstDialErrorHz }: Judgement): readonly 
 				[`needed at ${dialHz / 1e3} kc for 50 mW`, v === null ? 'more than 2 V' : voltageWords(v)] as const,
 		),
 		['IF width at 6 dB', after.ifWidth6Hz === null ? 'not had' : `${(after.ifWidth6Hz / 1e3).toFixed(1)} kc`],
-		['IF, 5 kc above less 5 kc below', `${signed(after.asymmetryDb5kHz, 1)} dB`],
+		['IF, 5 kc above less 5 kc below', `${signedWords(after.asymmetryDb5kHz, 1)} dB`],
 		['worst place of the dial', `${(worstDialErrorHz / 1e3).toFixed(1)} kc off`],
 	];
 }
@@ -46,7 +41,7 @@ export function practiceTruth(design: SetDesign, run: string, practised: Practis
 	const after = figures(judged(now));
 	const home = factoryTurns(design);
 	const offHome = (turns: BenchSet['turns'], id: string): string =>
-		`${signed(8 * ((turns[id] ?? 0) - (home[id] ?? 0)), 1)} eighths`;
+		`${signedWords(8 * ((turns[id] ?? 0) - (home[id] ?? 0)), 1)} eighths`;
 	const kinds = found.faults.map(({ kind }) => kind);
 	return {
 		rows: before.map(([words, figure], k) => ({ words, before: figure, after: after[k]?.[1] ?? '' })),

@@ -12,7 +12,7 @@ import { escaped } from '#draw/svg.ts';
 import { adjusterNumbers } from '#draw/tags.ts';
 import { avcChart } from '#draw/test-charts.ts';
 import type { Language } from '#record/language.ts';
-import { resistanceWords } from '#record/quantity-words.ts';
+import { resistanceWords, signedWords } from '#record/quantity-words.ts';
 import type { Adjuster } from '#record/set-card.ts';
 import { briefFacts, manyAdjusters, titleOf } from './brief-facts.ts';
 import { ifRows } from './if-by-curve.ts';
@@ -28,7 +28,7 @@ import {
 	printedFrame,
 } from './printed-document.ts';
 import type { LoggedTurn, ReportPaper } from './report-paper.ts';
-import { reportWords, signed, signedTurn } from './report-words.ts';
+import { reportWords, signedTurn } from './report-words.ts';
 import { setRows } from './set-rows.ts';
 
 /** Three charts beside each other fill the page; so narrow that their letters stand at eight points. */
@@ -43,7 +43,7 @@ const paragraph = (words: string): PrintedBlock => ({ kind: 'paragraph', words }
 function turnWords({ eighths, gainDb }: LoggedTurn, language: Language): string {
 	const say = reportWords(language);
 	const turned = signedTurn(eighths, language);
-	return gainDb === null ? turned : say.turnGained(turned, signed(gainDb, 1));
+	return gainDb === null ? turned : say.turnGained(turned, signedWords(gainDb, 1));
 }
 
 function adjusterBlocks({ facts, turns, log, photos, language }: ReportPaper): readonly PrintedBlock[] {

@@ -1,5 +1,6 @@
 import type { Estimate } from '#core/numeric/estimate.ts';
 import type { Language } from '#record/language.ts';
+import { decimalWords, signedWords } from '#record/quantity-words.ts';
 
 /** The texts of report and bench card. */
 export const reportWords = ({ say }: Language) => ({
@@ -53,7 +54,7 @@ export const reportWords = ({ say }: Language) => ({
 	leftAlone: say`Left alone`,
 	set: say`Set`,
 	careOnScrew: say`B-plus on the screw`,
-	decibels: (gainDb: number) => say`${gainDb.toFixed(1)} dB`,
+	decibels: (gainDb: number) => say`${decimalWords(gainDb, 1)} dB`,
 	leftAloneWhy: (name: string, condition: string) => say`${name}: ${condition}; it was not forced.`,
 	toMind: say`To mind`,
 	doneBy: say`Done by`,
@@ -125,10 +126,6 @@ export const reportWords = ({ say }: Language) => ({
 	cardWarn: say`To be kept inside the cabinet. Read the cautions before the chassis is touched.`,
 });
 
-/** A number with its sign; zero has none. */
-export const signed = (value: number, digits: number): string =>
-	`${value > 0 ? '+' : ''}${value.toFixed(digits)}`.replace('-', '\u2212');
-
 /** A turn in eighths, clockwise with a plus; `null` was not counted. */
 export const signedTurn = (eighths: number | null, { say }: Language): string =>
-	eighths === null ? say`not counted` : `${signed(eighths, 0)}${eighths === 0 ? '' : '/8'}`;
+	eighths === null ? say`not counted` : `${signedWords(eighths, 0)}${eighths === 0 ? '' : '/8'}`;

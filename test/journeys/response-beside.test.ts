@@ -1,7 +1,7 @@
 import type { Page } from 'playwright-core';
 import { afterEach, expect, test } from 'vitest';
 import { axeFaults, journalOf, openPage } from './open-page.ts';
-import { nameRuns, openResponse, readAll, reads } from './response-page.ts';
+import { nameRuns, numberIn, openResponse, readAll, reads } from './response-page.ts';
 
 const closing: (() => Promise<void>)[] = [];
 afterEach(async () => {
@@ -27,7 +27,7 @@ async function peak(page: Page): Promise<void> {
 
 /** Number in a row of the curve's figures. */
 async function figure(page: Page, row: RegExp, number: RegExp): Promise<number> {
-	return Number(number.exec((await page.getByRole('row', { name: row }).first().textContent()) ?? '')?.[1]);
+	return numberIn(await page.getByRole('row', { name: row }).first().textContent(), number);
 }
 const asymmetryDb = (page: Page) => figure(page, /^Asymmetry/, /(-?[\d.]+) \u00b1/);
 
@@ -85,7 +85,7 @@ test('loaded peaking is worked to its end with a part on the partner, and a late
 	await page.getByRole('checkbox', { name: /^as it stands, .*20.*31 points/ }).check();
 	await page.getByRole('rowheader', { name: /^A: as found, / }).waitFor();
 	const beside = await page.getByRole('row', { name: /^B: as it stands, / }).textContent();
-	expect(Number(/(-?[\d.]+) \u00b1 [\d.]+ dB$/.exec(beside?.trim() ?? '')?.[1])).toBeCloseTo(peakedDb, 0);
+	expect(numberIn(beside, /(-?[\d.]+) \u00b1 [\d.]+ dB\s*$/)).toBeCloseTo(peakedDb, 0);
 	// Both are in the chart, each by its letter.
 	for (const letter of ['A', 'B'])
 		await page

@@ -1,6 +1,6 @@
 import { afterEach, expect, test } from 'vitest';
 import { axeFaults, openPage } from './open-page.ts';
-import { nameRuns, nudge, openResponse, readAll, reads } from './response-page.ts';
+import { nameRuns, nudge, numberIn, openResponse, readAll, reads } from './response-page.ts';
 
 const closing: (() => Promise<void>)[] = [];
 afterEach(async () => {
@@ -39,7 +39,7 @@ test('a hand sweep is judged at the input once the AVC law was measured, the per
 	const act = page.getByRole('listitem').filter({ hasText: 'the meter should read' });
 	await act.waitFor({ timeout: 30_000 });
 	// At the input the mark would be tens of decibels away.
-	const foretold = Number(/should read (-?[\d.]+) dB/.exec((await act.textContent()) ?? '')?.[1]);
+	const foretold = numberIn(await act.textContent(), /should read (-?[\d.]+) dB/);
 	expect(Math.abs((await reads(page, 'Read here')) - foretold)).toBeLessThan(1);
 	expect(faults).toEqual([]);
 }, 240_000);

@@ -24,11 +24,15 @@ export async function readAll(page: Page): Promise<void> {
 	await page.getByText('enough for this sweep').waitFor({ timeout: 30_000 });
 }
 
+/** The number that a pattern finds in words of the page, where minus is a sign of its own. */
+export function numberIn(words: string | null, pattern: RegExp): number {
+	return Number(pattern.exec((words ?? '').replaceAll('\u2212', '-'))?.[1]);
+}
+
 /** Presses what reads or turns the virtual set, and gives back the reading in decibels. */
 export async function reads(page: Page, press: string): Promise<number> {
 	await page.getByRole('button', { name: press, exact: true }).click();
-	const words = (await page.locator('.now-reads').textContent()) ?? '';
-	return Number(/Now (-?[\d.]+) dB/.exec(words)?.[1] ?? Number.NaN);
+	return numberIn(await page.locator('.now-reads').textContent(), /Now (-?[\d.]+) dB/);
 }
 
 /** Turns one adjuster of the virtual set by an eighth, clockwise, and reads what the page wants after it. */

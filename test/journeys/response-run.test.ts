@@ -1,7 +1,7 @@
 import type { Page } from 'playwright-core';
 import { afterEach, expect, test } from 'vitest';
 import { axeFaults, journalOf, openPage } from './open-page.ts';
-import { nameRuns, nudge, openResponse, readAll, reads } from './response-page.ts';
+import { nameRuns, nudge, numberIn, openResponse, readAll, reads } from './response-page.ts';
 
 const closing: (() => Promise<void>)[] = [];
 afterEach(async () => {
@@ -10,7 +10,7 @@ afterEach(async () => {
 
 /** Follows one act as a careful hand would: coarse steps until the mark is passed, then fine ones back to it. */
 async function follow(page: Page, words: string): Promise<void> {
-	const expectedDb = Number(/until the meter reads (-?[\d.]+) dB/.exec(words)?.[1]);
+	const expectedDb = numberIn(words, /until the meter reads (-?[\d.]+) dB/);
 	const isOverPeak = words.includes('rises to a peak first');
 	const isRising = isOverPeak || words.includes('It rises all the way');
 	const before = await reads(page, 'Read here');
@@ -102,8 +102,8 @@ test('from the page alone, the adjusters that are off are found by two nudges, a
 			timeout: 20_000,
 		})
 		.toBeLessThan(1);
-	const asymmetry = (await page.getByRole('row', { name: /^Asymmetry/ }).textContent()) ?? '';
-	expect(Math.abs(Number(/(-?[\d.]+) \u00b1/.exec(asymmetry)?.[1]))).toBeLessThan(3);
+	const asymmetry = await page.getByRole('row', { name: /^Asymmetry/ }).textContent();
+	expect(Math.abs(numberIn(asymmetry, /(-?[\d.]+) \u00b1/))).toBeLessThan(3);
 
 	// A sweep is named, and laid beside the one in hand under its letter.
 	await page.getByText('Name and compare sweeps').click();

@@ -2,15 +2,14 @@
 import type { Culprit } from '#core/estimate/dial-belief.ts';
 import type { DialState } from '#core/estimate/dial-model.ts';
 import type { Estimate } from '#core/numeric/estimate.ts';
-import { frequencyWords } from '#record/quantity-words.ts';
+import { frequencyWords, signedWords } from '#record/quantity-words.ts';
 import type { DialAct } from './dial-acts.ts';
 import type { DialAnswer } from './dial-answer.ts';
 import type { DialCause } from './dial-causes.ts';
 
 /** Kilocycles with their sign and one decimal. */
 export function kcWords(errorHz: number): string {
-	const kc = (Math.abs(errorHz) / 1e3).toFixed(1);
-	return `${kc === '0.0' ? '' : errorHz > 0 ? '+' : '\u2212'}${kc} kc`;
+	return `${signedWords(errorHz / 1e3, 1)} kc`;
 }
 
 /** A worst error with its uncertainty. */
@@ -22,9 +21,7 @@ const unitWords = { pF: 'mmf', '%': '%', mm: 'mm', kHz: 'kc' } as const;
 
 /** A cause's size with its uncertainty. */
 export function sizeWords({ size: { value, uncertainty }, unit }: DialCause): string {
-	const amount = Math.abs(value).toFixed(1);
-	const sign = amount === '0.0' ? '' : value < 0 ? '\u2212' : '+';
-	return `${sign}${amount} \u00b1 ${(uncertainty ?? 0).toFixed(1)} ${unitWords[unit]}`;
+	return `${signedWords(value, 1)} \u00b1 ${(uncertainty ?? 0).toFixed(1)} ${unitWords[unit]}`;
 }
 
 /** One act as an instruction: by moving the generator from what is heard now, which the pointer's reading error does not touch, and where that comes to. */
@@ -42,8 +39,7 @@ export function actWords({ adjuster, sitAtDialHz, bringInHz, moveByHz, slipM }: 
 
 /** One thing alone at fault, as words. */
 function aloneWords(culprit: Culprit, state: DialState): string {
-	const amount = (value: number, unit: string): string =>
-		`${value < 0 ? '\u2212' : '+'}${Math.abs(value).toFixed(1)} ${unit}`;
+	const amount = (value: number, unit: string): string => `${signedWords(value, 1)} ${unit}`;
 	switch (culprit) {
 		case 'trimmerF':
 			return `The trimmer, ${amount(state.trimmerF * 1e12, 'mmf')},`;

@@ -3,6 +3,7 @@ import { type AimedStrip, madeUp } from '#core/estimate/aim.ts';
 import type { ReadingScale } from '#core/estimate/reading-scale.ts';
 import { levelFunction } from '#core/estimate/response-model.ts';
 import { stripModel, stripPlaces } from '#core/estimate/strip-model.ts';
+import { decimalWords } from '#record/quantity-words.ts';
 
 /** One act at the bench: a frequency, one adjuster, one reading. */
 export interface Prescription {
@@ -172,8 +173,8 @@ function prescription(
 		side,
 		moveHz,
 		words: [
-			`Set the generator to ${kc(way.generatorHz)} kc, ${sideWords}. Tool withdrawn, the meter should read ${way.referenceDb.toFixed(1)} dB; if it is more than ${carryDb.toFixed(1)} dB off, carry ${carryWords(way.carryShare)} on.`,
-			`${turnWords(direction, timesNudge, name)}, until the meter reads ${way.expectedDb.toFixed(1)} dB (${toleranceDb.toFixed(1)} dB either way will do).`,
+			`Set the generator to ${kc(way.generatorHz)} kc, ${sideWords}. Tool withdrawn, the meter should read ${decimalWords(way.referenceDb, 1)} dB; if it is more than ${carryDb.toFixed(1)} dB off, carry ${carryWords(way.carryShare)} on.`,
+			`${turnWords(direction, timesNudge, name)}, until the meter reads ${decimalWords(way.expectedDb, 1)} dB (${toleranceDb.toFixed(1)} dB either way will do).`,
 			`${approachWords[way.approach]}; when you have passed it, go back beyond where you began and come again. Then withdraw the tool and read once more.`,
 		].join(' '),
 	};

@@ -1,6 +1,6 @@
 import type { Estimate } from '#core/numeric/estimate.ts';
 import { type Language, usualLanguage } from '#record/language.ts';
-import { voltageWords } from '#record/quantity-words.ts';
+import { decimalWords, voltageWords } from '#record/quantity-words.ts';
 import type { TestReading } from '#record/test-reading.ts';
 import type { Difference } from './difference.ts';
 import type { Finding } from './standard-test.ts';
@@ -15,7 +15,7 @@ function trimmed(value: number, uncertainty: number): { readonly value: string; 
 	const power = Math.floor(Math.log10(least));
 	const decimals = (least / 10 ** power < 2 ? 1 : 0) - power;
 	const step = 10 ** -decimals;
-	const shown = (count: number): string => (count * step).toFixed(Math.max(decimals, 0));
+	const shown = (count: number): string => decimalWords(count * step, Math.max(decimals, 0));
 	return { value: shown(Math.round(value / step)), uncertainty: shown(Math.ceil(uncertainty / step - 1e-9)) };
 }
 

@@ -1,9 +1,10 @@
 import { type Heard, leastClicks } from '#core/signal/listener.ts';
+import { decimalWords } from '#record/quantity-words.ts';
 import type { TestId } from './tests.ts';
 
 /** The outcome of a test that the sound of the set answers, with what was heard; `null` for other tests. */
 export function heardOutcome(test: TestId, heard: Heard): { readonly outcome: string; readonly words: string } | null {
-	const level = `${heard.levelDbfs.toFixed(0)} dBFS`;
+	const level = `${decimalWords(heard.levelDbfs, 0)} dBFS`;
 	const clicks = `${heard.clicksPerMinute.toFixed(0)} clicks a minute`;
 	switch (test) {
 		case 'hum-pitch':
