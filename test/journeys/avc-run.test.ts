@@ -72,6 +72,11 @@ test('a step of the bench sets the driven generator by one key, asks before it r
 	await gear.getByText('On: 455 kc, 1 mV.').waitFor();
 	expect([says('OUTP?'), Number(says('FREQ?')), says('SYST:ERR?')]).toEqual(['1', 455e3, '0,"No error"']);
 	expect(await axeFaults(page)).toEqual([]);
+	await gear.getByRole('button', { name: 'Output off' }).click();
+	await gear.getByText('Its output is off.').waitFor();
+	expect(says('OUTP?')).toBe('0');
+	await page.keyboard.press('g');
+	await gear.getByText('On: 455 kc, 1 mV.').waitFor();
 	await gear.getByLabel('Level, open circuit').fill('100 mV');
 	await page.keyboard.press('Enter');
 	await gear.getByText(/40 dB more than 1 mV, at once/).waitFor();

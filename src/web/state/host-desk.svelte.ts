@@ -33,13 +33,21 @@ class HostDesk {
 	isCut = $state(false);
 	fault: string | null = $state(null);
 	#unfollow: (() => void) | null = null;
+	/** Work that ended and whose end was read. */
+	#wasRead: string | null = null;
 
 	/** Looks whether work is under way, as after a reload, and follows it. */
 	async look(): Promise<void> {
 		const answer = await this.instruments.state();
 		if (!answer.ok) return;
-		this.state = answer.value;
+		this.#stand(answer.value);
 		if (this.#isOpen(answer.value)) this.#follow();
+	}
+
+	/** Takes how the instruments stand; an end that was read does not come back. */
+	#stand(state: HostState): void {
+		const isRead = this.#wasRead !== null && this.#wasRead === JSON.stringify(state.work);
+		this.state = isRead ? { ...state, work: null } : state;
 	}
 
 	/** Whether there is something of the instruments to be seen: work, or an output that may be on. */
@@ -49,7 +57,9 @@ class HostDesk {
 
 	/** What is said to the person stays until it is read. */
 	read(): void {
-		this.state = null;
+		if (!this.state) return;
+		this.#wasRead = JSON.stringify(this.state.work);
+		this.state = { ...this.state, work: null };
 	}
 
 	async #learn(): Promise<void> {
@@ -120,7 +130,7 @@ class HostDesk {
 	async act(act: WorkAct): Promise<void> {
 		const answer = await this.instruments.act(act);
 		this.fault = answer.ok ? null : answer.words;
-		if (answer.ok) this.state = answer.value;
+		if (answer.ok) this.#stand(answer.value);
 	}
 
 	#isOpen(state: HostState): boolean {
@@ -133,18 +143,19 @@ class HostDesk {
 		this.#unfollow = this.instruments.follow((state) => {
 			this.isCut = state === null;
 			if (state === null) return;
+			const own = this.state?.work ?? null;
 			// A program that was started anew knows nothing of the work; how it stood stays to be read.
-			if (state.work !== null || this.state?.work?.end) this.state = state.work === null ? this.state : state;
-			else if (this.state?.work)
+			if (state.work === null && own !== null)
 				this.state = {
 					...state,
 					work: {
-						...this.state.work,
+						...own,
 						stands: 'ended',
 						question: null,
-						end: { isDone: false, words: 'Left, since the program was stopped. What was read is kept.' },
+						end: own.end ?? { isDone: false, words: 'Left, since the program was stopped. What was read is kept.' },
 					},
 				};
+			else this.#stand(state);
 			if (!this.state || !this.#isOpen(this.state)) {
 				this.#unfollow?.();
 				this.#unfollow = null;
