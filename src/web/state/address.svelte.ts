@@ -1,3 +1,5 @@
+import { decoded } from './decoded.ts';
+
 /** Screens of one set, in the order of the work. */
 export const setScreens = ['card', 'photos', 'sheet', 'bench', 'response', 'dial', 'tests', 'record'] as const;
 export type SetScreen = (typeof setScreens)[number];
@@ -29,15 +31,6 @@ export type Place =
 			readonly find: string;
 	  }
 	| { readonly screen: SetScreen; readonly set: string };
-
-/** The words behind `?find=` or `?of=` of an address; an address that was cut in the middle of a letter gives its own text. */
-function decoded(words: string): string {
-	try {
-		return decodeURIComponent(words);
-	} catch {
-		return words;
-	}
-}
 
 function handbookPlace(path: string): Place {
 	const [where = '', find = ''] = path.split('?find=');

@@ -12,21 +12,36 @@ import {
 	shelfAnswer,
 } from '#wire/messages.ts';
 
+function jsonOf(text: string): unknown {
+	try {
+		return JSON.parse(text);
+	} catch {
+		return null;
+	}
+}
+
 /** Asks the program; what it answers is checked. */
 export async function ask<Answer>(
 	path: string,
 	schema: z.ZodMiniType<Answer>,
 	request: RequestInit = {},
 ): Promise<Parsed<Answer>> {
+	let answer: Response;
+	let text: string;
 	try {
-		const answer = await fetch(`/api${path}`, { ...request, headers: { 'Content-Type': 'application/json' } });
-		const body: unknown = await answer.json();
-		if (answer.ok) return { ok: true, value: schema.parse(body) };
-		const fault = faultAnswer.safeParse(body);
-		return { ok: false, words: fault.success ? fault.data.fault : `the program answered ${answer.status}` };
+		answer = await fetch(`/api${path}`, { ...request, headers: { 'Content-Type': 'application/json' } });
+		text = await answer.text();
 	} catch {
-		return { ok: false, words: 'Peakwright does not answer: start it again with npm start; what you typed stays here' };
+		return { ok: false, words: 'Peakwright does not answer: start it again; what you typed stays here' };
 	}
+	const body = jsonOf(text);
+	if (answer.ok) {
+		const read = schema.safeParse(body);
+		if (read.success) return { ok: true, value: read.data };
+		return { ok: false, words: 'the program answered what this page does not know: load the page anew' };
+	}
+	const fault = faultAnswer.safeParse(body);
+	return { ok: false, words: fault.success ? fault.data.fault : `the program answered ${answer.status}` };
 }
 
 /** Where the printed sheet of a set is, made with these options. */

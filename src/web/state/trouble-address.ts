@@ -1,5 +1,6 @@
 import { outcomeOf, type TestAnswer } from '#advice/trouble/ranking.ts';
 import { type TestId, tests } from '#advice/trouble/tests.ts';
+import { decoded } from './decoded.ts';
 
 /** Answers, and tests whose answers from a run are put aside, as one piece of an address: Back takes the latest one back, and a reload keeps them. */
 export function answersText(answers: readonly TestAnswer[], aside: readonly TestId[] = []): string {
@@ -23,7 +24,7 @@ export function answersOf(text: string): readonly TestAnswer[] {
 	return text.split(',').flatMap((piece): TestAnswer[] => {
 		const [test = '', said = ''] = piece.split('=');
 		if (!Object.hasOwn(tests, test)) return [];
-		const words = decodeURIComponent(said);
+		const words = decoded(said);
 		const outcome = outcomeOf(test as TestId, words);
 		if (!outcome.ok) return [];
 		return [{ test: test as TestId, outcome: outcome.value, ...(words === outcome.value ? {} : { words }) }];
