@@ -33,6 +33,8 @@ export class BeatEar {
 	#samples: number[] = [];
 	#fresh = 0;
 	#close: () => void | Promise<void> = () => undefined;
+	/** The last choice; an input that opens after it was stopped is closed again. */
+	#choice = 0;
 
 	/** Begins to listen, to a virtual set where there is one, else to the sound input. Call it from a click: browsers start sound only then. */
 	async listen(virtual: VirtualSet | null): Promise<void> {
@@ -54,6 +56,7 @@ export class BeatEar {
 			};
 			return;
 		}
+		const choice = this.#choice;
 		let rateHz = 0;
 		const tap = await tapSoundCard(
 			(frame) => this.#hear(frame, rateHz),
@@ -62,6 +65,10 @@ export class BeatEar {
 				this.fault = words;
 			},
 		);
+		if (choice !== this.#choice) {
+			if (tap.ok) await tap.value.close();
+			return;
+		}
 		if (!tap.ok) {
 			this.fault = tap.words;
 			return;
@@ -104,6 +111,7 @@ export class BeatEar {
 	}
 
 	async stop(): Promise<void> {
+		this.#choice++;
 		const close = this.#close;
 		this.#close = () => undefined;
 		this.isListening = false;

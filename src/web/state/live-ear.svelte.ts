@@ -30,6 +30,8 @@ export class LiveEar {
 	isListening = $state(false);
 	fault: string | null = $state(null);
 	#stop: () => void | Promise<void> = () => undefined;
+	/** The last choice; an input that opens after it was stopped is closed again. */
+	#choice = 0;
 
 	get heard(): Heard | null {
 		return this.latest?.heard ?? null;
@@ -65,6 +67,7 @@ export class LiveEar {
 	/** Begins to listen to the room. Call it from a click: browsers start sound only then. */
 	async hearRoom(toneHz: number): Promise<void> {
 		await this.#begin();
+		const choice = this.#choice;
 		let tell: (to: ToEar) => void = () => undefined;
 		try {
 			const tap = await tapSoundCard(
@@ -74,6 +77,10 @@ export class LiveEar {
 					this.fault = words;
 				},
 			);
+			if (choice !== this.#choice) {
+				if (tap.ok) await tap.value.close();
+				return;
+			}
 			if (!tap.ok) {
 				this.isListening = false;
 				this.fault = tap.words;
@@ -86,6 +93,7 @@ export class LiveEar {
 				await tap.value.close();
 			};
 		} catch (error) {
+			if (choice !== this.#choice) return;
 			this.isListening = false;
 			this.fault = `The sound input cannot be heard: ${(error as Error).message}`;
 		}
@@ -106,6 +114,7 @@ export class LiveEar {
 
 	/** Ends listening; what was heard last stays. */
 	async stop(): Promise<void> {
+		this.#choice++;
 		const stop = this.#stop;
 		this.#stop = () => undefined;
 		this.isListening = false;

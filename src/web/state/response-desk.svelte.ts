@@ -16,6 +16,9 @@ export class ResponseDesk {
 
 	constructor() {
 		this.#worker.addEventListener('message', ({ data }: MessageEvent<AnsweredResponse>) => this.#answered(data));
+		this.#worker.addEventListener('error', ({ message }) =>
+			this.#answered({ number: this.#number, fault: `it could not be reckoned: ${message}` }),
+		);
 	}
 
 	ask(question: ResponseQuestion): void {
