@@ -1,5 +1,6 @@
 import { type Language, usualLanguage } from '#record/language.ts';
 import { escaped, place } from './svg.ts';
+import { tickStep } from './tick-step.ts';
 
 /** One line of a chart over a band. */
 export interface BandLine {
@@ -13,13 +14,6 @@ const heightPx = 260;
 const letterPx = 7.5;
 /** A scale with fewer marks than these cannot be read. */
 const leastTicks = 4;
-
-/** Steps of 1, 2 or 5 that part a range into about so many. */
-export function tickStep(range: number, about: number): number {
-	const raw = range / about;
-	const decade = 10 ** Math.floor(Math.log10(raw));
-	return ([1, 2, 5].find((one) => one * decade >= raw) ?? 10) * decade;
-}
 
 const round = (value: number): string => String(Number(value.toPrecision(6)));
 
@@ -62,7 +56,7 @@ export function bandChart(
 			return { line, endPx: lastEndPx };
 		});
 	return [
-		`<svg class="band-chart" viewBox="0 0 ${widthPx} ${heightPx}" role="img" aria-label="${said}" xmlns="http://www.w3.org/2000/svg">`,
+		`<svg class="band-chart" viewBox="0 0 ${widthPx} ${heightPx}" role="img" aria-label="${escaped(said)}" xmlns="http://www.w3.org/2000/svg">`,
 		`<path class="ink-line" d="M${box.leftPx} ${box.topPx} V${box.bottomPx} H${box.rightPx}"/>`,
 		least < 0 ? `<path class="hair" d="M${box.leftPx} ${place(y(0))} H${box.rightPx}"/>` : '',
 		...dials.map(
@@ -74,13 +68,14 @@ export function bandChart(
 				`<path class="ink-line" d="M${box.leftPx} ${place(y(value))} h-6"/><text class="small" x="${box.leftPx - 10}" y="${place(y(value) + 5)}" text-anchor="end">${round(value).replace('-', '\u2212')}</text>`,
 		),
 		`<text class="small" x="${box.rightPx}" y="${box.bottomPx + 40}" text-anchor="end">${escaped(say`dial, kc`)}</text>`,
-		`<text class="small" x="${box.leftPx}" y="18">${unit}</text>`,
+		`<text class="small" x="${box.leftPx}" y="18">${escaped(unit)}</text>`,
 		...lines.map(
 			({ kind, points }) =>
 				`<path class="ink-line${kind === 'dashed' ? ' dashed' : ''}" d="${points.map(({ dialHz, value }, k) => `${k === 0 ? 'M' : 'L'}${place(x(dialHz))} ${place(y(value))}`).join(' ')}"/>`,
 		),
 		...ends.map(
-			({ line, endPx }) => `<text class="small" x="${box.rightPx + 8}" y="${place(endPx + 5)}">${line.words}</text>`,
+			({ line, endPx }) =>
+				`<text class="small" x="${box.rightPx + 8}" y="${place(endPx + 5)}">${escaped(line.words)}</text>`,
 		),
 		'</svg>',
 	].join('');

@@ -57,3 +57,26 @@ test('a chart draws each line through its own values', () => {
 		2,
 	);
 });
+
+test('hostile words stay words in the drawings of the dial', () => {
+	const hostile = '"><img src=x>&';
+	const line = [0, 1, 2].map((value) => ({ dialHz: 540e3 + value * 1e5, value }));
+	const drawn = [
+		dialScale(
+			{
+				...picture,
+				shape: 'straight',
+				marks: [{ share: 0, words: hostile }],
+				whistles: [{ share: 0.5, words: hostile }],
+				measured: [{ share: 0.2, errorHz: 1e3, words: hostile }],
+			},
+			hostile,
+			720,
+		),
+		bandChart([{ words: hostile, kind: 'plain', points: line }], hostile, hostile, 720),
+	];
+	for (const svg of drawn) {
+		expect(svg).not.toContain('<img');
+		expect(svg.match(/&quot;&gt;&lt;img src=x&gt;&amp;/g)?.length).toBeGreaterThan(2);
+	}
+});

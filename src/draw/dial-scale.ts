@@ -1,4 +1,4 @@
-import { place } from './svg.ts';
+import { escaped, place } from './svg.ts';
 
 /** An error to be shown as a flag on a mark. */
 export interface DialFlag {
@@ -47,7 +47,7 @@ function path(points: readonly Point[], kind: string): string {
 }
 
 const text = ([x, y]: Point, words: string, kind: string): string =>
-	`<text class="${kind}" x="${place(x)}" y="${place(y)}" text-anchor="middle">${words}</text>`;
+	`<text class="${kind}" x="${place(x)}" y="${place(y)}" text-anchor="middle">${escaped(words)}</text>`;
 
 /** Flags of a row, their length by the greatest of all; the words stand under the stem, every other one lower where they would meet. */
 function flags(at: Places, row: readonly DialFlag[], downPx: number, most: number, kind: string): string {
@@ -87,7 +87,7 @@ export function dialScale(picture: DialPicture, said: string, widthPx: number): 
 		return `${path([foot, at(share, -12)], 'ink-line')}${isCrowded ? '' : text(at(share, -20), words, '')}`;
 	});
 	return [
-		`<svg class="dial-scale" viewBox="0 0 ${widthPx} ${height}" role="img" aria-label="${said}" xmlns="http://www.w3.org/2000/svg">`,
+		`<svg class="dial-scale" viewBox="0 0 ${widthPx} ${height}" role="img" aria-label="${escaped(said)}" xmlns="http://www.w3.org/2000/svg">`,
 		path(line, 'ink-line'),
 		...labels,
 		nowShare === null ? '' : path([at(nowShare, -14), at(nowShare, 24)], 'pointer'),
@@ -95,7 +95,7 @@ export function dialScale(picture: DialPicture, said: string, widthPx: number): 
 		flags(at, foretold, secondPx, most, 'foretold'),
 		...whistles.map(({ share, words }) => {
 			const [x, y] = at(share, whistlePx);
-			return `<circle class="ink-line" cx="${place(x)}" cy="${place(y)}" r="4"><title>${words}</title></circle>`;
+			return `<circle class="ink-line" cx="${place(x)}" cy="${place(y)}" r="4"><title>${escaped(words)}</title></circle>`;
 		}),
 		'</svg>',
 	].join('');

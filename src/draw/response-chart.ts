@@ -1,5 +1,6 @@
 import { type Language, usualLanguage } from '#record/language.ts';
 import { escaped, place } from './svg.ts';
+import { tickStep } from './tick-step.ts';
 
 /** One reading on a chart. */
 export interface ChartPoint {
@@ -112,13 +113,6 @@ export function frequencyAt(chart: ResponseChart, fromLeftPx: number): number {
 	const { lowHz, highHz } = scales(chart);
 	const share = (fromLeftPx - margin.left) / (chart.widthPx - margin.left - margin.right);
 	return lowHz + Math.max(0, Math.min(1, share)) * (highHz - lowHz);
-}
-
-/** Steps of 1, 2 or 5 times a power of ten, so that about so many fit. */
-function tickStep(span: number, most: number): number {
-	const rough = span / most;
-	const power = 10 ** Math.floor(Math.log10(rough));
-	return power * ([1, 2, 5, 10].find((step) => step * power >= rough) ?? 10);
 }
 
 function axes(chart: ResponseChart, { x, y, lowHz, highHz, topDb, bottomDb }: Scales, { say }: Language): string {

@@ -1,5 +1,5 @@
-import { tickStep } from './band-chart.ts';
 import { place } from './svg.ts';
+import { tickStep } from './tick-step.ts';
 
 /** How a generator comes to rest, as it is drawn. */
 export interface WarmUpPlot {

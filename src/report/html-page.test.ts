@@ -44,3 +44,8 @@ test('the page names its paper, numbers its pages and holds the drawing itself',
 	expect(page).toContain('counter(pages)');
 	expect(page).toContain('<svg id="drawn"></svg>');
 });
+
+test('the footer is printed as it was typed, and ends neither its string nor the style', () => {
+	const page = htmlPage({ ...document, footer: 'a "b" \\ <c>\nd' });
+	expect(page).toContain(String.raw`content: "a \22 b\22  \5c  \3c c>\a d";`);
+});

@@ -9,8 +9,9 @@ import type {
 	PrintedTable,
 } from './printed-document.ts';
 
-/** Words as CSS holds them. */
-const quoted = (words = ''): string => JSON.stringify(words.replaceAll('<', '‹').replaceAll('\\n', ' '));
+/** Words as CSS holds them: what could end the string, or the element of the style, by its number. */
+const quoted = (words = ''): string =>
+	`"${words.replaceAll(/[\p{Cc}<"\\]/gu, (sign) => `\\${sign.charCodeAt(0).toString(16)} `)}"`;
 
 /** Tables of more lines, or of more columns, are set smaller. */
 const longFrom = 12;
@@ -41,7 +42,10 @@ table { border-collapse: collapse; width: 100%; margin: 1mm 0; } th { text-align
 
 const cautions = (list: readonly PrintedCaution[]): string =>
 	list
-		.map(({ weight, sign, words }) => `<p class="caution ${weight}"><strong>${sign}.</strong> ${escaped(words)}</p>`)
+		.map(
+			({ weight, sign, words }) =>
+				`<p class="caution ${weight}"><strong>${escaped(sign)}.</strong> ${escaped(words)}</p>`,
+		)
 		.join('');
 const rows = (list: readonly PrintedRow[]): string =>
 	list.length === 0

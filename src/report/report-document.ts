@@ -8,7 +8,6 @@ import type { MomentFindings } from '#advice/tests/proof.ts';
 import { bandChart } from '#draw/band-chart.ts';
 import { printed } from '#draw/printed.ts';
 import { responseChart } from '#draw/response-chart.ts';
-import { escaped } from '#draw/svg.ts';
 import { adjusterNumbers } from '#draw/tags.ts';
 import { avcChart } from '#draw/test-charts.ts';
 import type { Language } from '#record/language.ts';
@@ -158,9 +157,7 @@ function dialCurves({ dials, facts, language }: ReportPaper): readonly PrintedDr
 			: [line(say.dialFound, 'dashed', found), line(say.dialLeft, 'plain', left)];
 		const name = facts.bands.find(({ id }) => id === band)?.name ?? band;
 		const words = isOnce ? say.dialOnce(name) : say.dialWords(name);
-		return [
-			{ svg: printed(bandChart(lines, say.dialUnit, escaped(words), curvePx.wide, language)), words, widthMm: chartMm },
-		];
+		return [{ svg: printed(bandChart(lines, say.dialUnit, words, curvePx.wide, language)), words, widthMm: chartMm }];
 	});
 }
 
