@@ -1,4 +1,4 @@
-import { createWriteStream, existsSync, readFileSync, rmSync } from 'node:fs';
+import { createWriteStream, readFileSync, rmSync, statSync } from 'node:fs';
 import { pipeline } from 'node:stream/promises';
 import { parseExchange } from '#record/exchange.ts';
 import { archivedReports } from '#server/archive-route.ts';
@@ -12,6 +12,7 @@ import { sqliteShelf } from '#storage/shelf.ts';
 import { sqliteJournal } from '#storage/sqlite-journal.ts';
 import type { Store } from '#storage/store.ts';
 import { type Command, InputFault } from './command.ts';
+import { takesNoMore } from './input.ts';
 import { dataOption, newFile, withStore } from './shelf-commands.ts';
 
 const house = (store: Store): ArchiveHouse => ({
@@ -63,8 +64,9 @@ export const importCommand: Command = {
 	examples: ['npx peakwright import one.zip'],
 	options: dataOption,
 	run: (input, output) => {
-		const [path] = input.positionals;
-		if (path === undefined || !existsSync(path))
+		const [path, ...more] = input.positionals;
+		takesNoMore(more, 'one file to take in');
+		if (path === undefined || !statSync(path, { throwIfNoEntry: false })?.isFile())
 			throw new InputFault('give the file to take in: npx peakwright import FILE.zip');
 		return withStore(input, async (store) => {
 			if (isArchive(path)) {

@@ -41,3 +41,17 @@ test('a good file is read whatever it is called', async () => {
 		expect((await said('dial', path, '--if', '455kc', '--band', '540kc-1600kc')).notices, name).toEqual([]);
 	}
 });
+
+test('words that a command does not take, and a folder in the place of a file, are refused', async () => {
+	for (const args of [
+		['import', folder, '--data', folder],
+		['import', join(folder, 'a.zip'), join(folder, 'b.zip')],
+		['backup', join(folder, 'a.sqlite'), join(folder, 'b.sqlite'), '--data', folder],
+		['runs', 'one-set', 'other-set', '--data', folder],
+		['start', 'my-set'],
+	]) {
+		const { status, notices } = await said(...args);
+		expect(status, args.join(' ')).toBe(2);
+		expect(notices[0], args.join(' ')).toMatch(/^(cannot use|give) /);
+	}
+});

@@ -38,6 +38,11 @@ export function readInput(path: string, wanted: string): Buffer {
 	}
 }
 
+/** Refuses words after those that a command takes; `wanted` says what it takes. */
+export function takesNoMore(more: readonly string[], wanted: string): void {
+	if (more.length > 0) throw new InputFault(`cannot use "${more[0]}": give ${wanted}`);
+}
+
 /** Writes a file that was asked for; an InputFault when its place cannot be used. */
 export function writeOutput(path: string, content: string | Uint8Array): void {
 	try {

@@ -4,6 +4,7 @@ import { sqliteShelf } from '#storage/shelf.ts';
 import { sqliteJournal } from '#storage/sqlite-journal.ts';
 import { openStore, type Store } from '#storage/store.ts';
 import { type Command, type CommandInput, InputFault } from './command.ts';
+import { takesNoMore } from './input.ts';
 
 /** The folder that a command works on. */
 export const dataOption = { data: { type: 'string' } } as const;
@@ -59,7 +60,9 @@ export const runsCommand: Command = {
 	options: { ...dataOption, json: { type: 'boolean' } },
 	run: (input, output) =>
 		withStore(input, async (store) => {
-			const runs = await sqliteJournal(store).runs(input.positionals[0] ?? null);
+			const [set = null, ...more] = input.positionals;
+			takesNoMore(more, 'one set, or none for the runs of all');
+			const runs = await sqliteJournal(store).runs(set);
 			if (input.values.json === true) output.line(JSON.stringify({ runs }));
 			else if (runs.length === 0) output.notice('There are no runs yet: begin one on the page Bench.');
 			else
@@ -76,7 +79,9 @@ export const backupCommand: Command = {
 	options: dataOption,
 	run: (input, output) =>
 		withStore(input, async (store) => {
-			const target = newFile(input.positionals[0], 'backup FILE.sqlite');
+			const [path, ...more] = input.positionals;
+			takesNoMore(more, 'one file to write');
+			const target = newFile(path, 'backup FILE.sqlite');
 			await store.copyTo(target);
 			output.notice(`Copied to ${target}. To use it: put it into the data folder as peakwright.sqlite.`);
 		}),

@@ -3,7 +3,7 @@ import { platform } from 'node:os';
 import { usualDataFolder } from '#server/data-folder.ts';
 import { serve } from '#server/serve.ts';
 import { type Command, InputFault } from './command.ts';
-import { portOption, stopAsked } from './input.ts';
+import { portOption, stopAsked, takesNoMore } from './input.ts';
 
 const usualPort = 4550;
 
@@ -23,7 +23,8 @@ export const startCommand: Command = {
 	usage: '[--port 4550] [--data FOLDER] [--no-open]',
 	examples: ['npx peakwright start', 'npx peakwright start --data ./bench-data --no-open'],
 	options: { port: { type: 'string' }, data: { type: 'string' }, 'no-open': { type: 'boolean' } },
-	async run({ values }, output) {
+	async run({ values, positionals }, output) {
+		takesNoMore(positionals, 'options only');
 		const folder = typeof values.data === 'string' ? values.data : usualDataFolder(process.env);
 		const server = await serve({
 			folder,

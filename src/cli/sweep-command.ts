@@ -1,5 +1,4 @@
 import { randomUUID } from 'node:crypto';
-import { createInterface } from 'node:readline/promises';
 import { setTimeout as wait } from 'node:timers/promises';
 import { hookUpCaution } from '#advice/cautions.ts';
 import { gateFor } from '#advice/gates.ts';
@@ -23,22 +22,7 @@ import { keptPlace, placeWith } from './instrument-place.ts';
 import { PartOptions } from './part-options.ts';
 import { factsFor } from './sheet-file.ts';
 import { withStore } from './shelf-commands.ts';
-
-/** Asks the person at the terminal; a sweep of a real set is not begun without one. */
-class Person {
-	readonly #lines = createInterface({ input: process.stdin, output: process.stderr });
-
-	constructor() {
-		if (process.stdin.isTTY !== true)
-			throw new InputFault('questions have to be answered before a real set is swept: run this at a terminal');
-	}
-
-	ask = (question: string): Promise<string> => this.#lines.question(question);
-
-	close(): void {
-		this.#lines.close();
-	}
-}
+import { TerminalPerson } from './terminal-person.ts';
 
 type Found = SweptCurve | AvcSteps;
 type Work = (ground: SweepGround) => Promise<Found | Left>;
@@ -65,7 +49,7 @@ async function gearOf(input: CommandInput, options: PartOptions): Promise<Driven
 }
 
 /** Opens the gates of the hook-up and of power by the person's answers. */
-async function passGates(bench: Bench, facts: SetFacts, person: Person, output: CommandOutput): Promise<void> {
+async function passGates(bench: Bench, facts: SetFacts, person: TerminalPerson, output: CommandOutput): Promise<void> {
 	output.notice(hookUpCaution(facts).words);
 	for (const moment of ['first hook-up', 'power-up'] as const) {
 		const gate = gateFor(moment, facts, 'converter grid');
@@ -164,9 +148,11 @@ async function sweep(
 ): Promise<Found> {
 	let isStopped = false;
 	const stop = (): void => {
+		if (!isStopped) notice('Stopping; the output is switched off first.');
 		isStopped = true;
 	};
-	process.once('SIGINT', stop).once('SIGTERM', stop);
+	// However often it is told to stop: it does not end before the output is off.
+	process.on('SIGINT', stop).on('SIGTERM', stop);
 	const began = Date.now();
 	try {
 		const end = await work({
@@ -222,8 +208,8 @@ export const sweepCommand: Command = {
 		const facts = factsFor(path);
 		const work = workOf(options);
 		const gear = await gearOf(input, options);
-		const person = gear.isVirtual ? null : new Person();
 		try {
+			const person = gear.isVirtual ? null : new TerminalPerson(process.stdin, process.stderr);
 			const run = randomUUID();
 			const curve = await withStore(input, async (store) => {
 				const ground = { run, journal: sqliteJournal(store), nowMs: Date.now, newId: randomUUID };
@@ -256,7 +242,6 @@ export const sweepCommand: Command = {
 			if (!options.has('out')) output.line(table(curve).trimEnd());
 			output.notice(summary(curve, run));
 		} finally {
-			person?.close();
 			for (const session of gear.sessions) session.close();
 		}
 	},
