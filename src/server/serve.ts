@@ -8,7 +8,7 @@ import type { Parsed } from '#record/parsed.ts';
 import { parseSetCard } from '#record/set-card-file.ts';
 import { sqliteAlbum } from '#storage/album.ts';
 import { lockData } from '#storage/data-lock.ts';
-import { faultWords } from '#storage/fault-words.ts';
+import { faultCode, faultWords } from '#storage/fault-words.ts';
 import { instrumentDrawer } from '#storage/instrument-drawer.ts';
 import { type Shelf, sqliteShelf } from '#storage/shelf.ts';
 import { sqliteJournal } from '#storage/sqlite-journal.ts';
@@ -30,7 +30,8 @@ const loopback = '127.0.0.1';
 function isFree(port: number): Promise<boolean> {
 	return new Promise((resolve) => {
 		const probe = createServer();
-		probe.once('error', () => resolve(false));
+		// One that may not be had is refused in words when it is served at.
+		probe.once('error', (error) => resolve(faultCode(error) !== 'EADDRINUSE'));
 		probe.listen(port, loopback, () => probe.close(() => resolve(true)));
 	});
 }
@@ -113,7 +114,11 @@ export async function serve(settings: {
 		join(packageRoot(), 'dist', 'page'),
 	);
 	return new Promise((resolve) => {
+		const refused = ({ message }: Error): void => {
+			void leave(`cannot serve at port ${free}: ${message}; give another with --port`).then(resolve);
+		};
 		const server = listen({ fetch, port: free, hostname: loopback }, (info) => {
+			server.off('error', refused);
 			resolve({
 				ok: true,
 				value: {
@@ -127,5 +132,6 @@ export async function serve(settings: {
 				},
 			});
 		});
+		server.once('error', refused);
 	});
 }

@@ -42,6 +42,15 @@ function stamp(atMs: number): string {
 	return new Date(atMs).toISOString().slice(0, 19).replaceAll(':', '-');
 }
 
+/** @throws Error where a newer program has changed the data in a way that this one knows nothing of */
+function refuseNewer(driver: Database.Database): void {
+	const isKept = driver.prepare("select 1 from sqlite_master where name = 'kysely_migration'").get() !== undefined;
+	if (!isKept) return;
+	const done = driver.prepare('select name from kysely_migration').pluck().all();
+	if (done.some((name) => !Object.hasOwn(migrations, String(name))))
+		throw new Error('it was written by a newer Peakwright: start that one');
+}
+
 async function migrated(
 	driver: Database.Database,
 	database: Kysely<Tables>,
@@ -50,6 +59,7 @@ async function migrated(
 	isNew: boolean,
 ): Promise<void> {
 	const migrator = new Migrator({ db: database, provider: { getMigrations: async () => migrations } });
+	refuseNewer(driver);
 	const known = await migrator.getMigrations();
 	if (known.every(({ executedAt }) => executedAt !== undefined)) return;
 	if (!isNew) await driver.backup(join(folder, `before-change-${stamp(atMs)}.sqlite`));
