@@ -21,6 +21,8 @@ interface WorkedTurn {
 	/** How far the best of the turn lies above where it ended; `null` where nothing was read. */
 	readonly backDb: number | null;
 	readonly levelsDb: readonly number[];
+	/** What the turn gained as it was counted: it holds where the levels of a long turn are no longer in hand. */
+	readonly gainDb: number;
 	/** Read ten times a second by itself, off a screw that a hand turns. */
 	readonly isLive: boolean;
 }
@@ -49,6 +51,7 @@ function workedTurns(entries: readonly RunEntry[]): readonly WorkedTurn[] {
 			isAtStop: what.atStop === true,
 			backDb: bestDb && afterDb ? Math.abs(bestDb.value - afterDb.value) : null,
 			levelsDb,
+			gainDb: what.gainDb?.value ?? 0,
 			isLive,
 		});
 		anew();
@@ -59,18 +62,19 @@ function workedTurns(entries: readonly RunEntry[]): readonly WorkedTurn[] {
 const spreadDb = (levels: readonly number[]): number => Math.max(...levels) - Math.min(...levels);
 
 /** Whether adjusters answered. */
-function ofDeadOnes(turns: readonly WorkedTurn[]): readonly TestAnswer[] {
+function ofDeadOnes(turns: readonly WorkedTurn[], nameOf: (adjuster: string) => string): readonly TestAnswer[] {
 	const dead = new Set<string>();
 	const alive = new Set<string>();
-	for (const { adjuster, eighths, levelsDb } of turns) {
+	for (const { adjuster, eighths, levelsDb, gainDb } of turns) {
 		if (levelsDb.length < leastReadings) continue;
-		if (spreadDb(levelsDb) >= aliveDb) {
+		const reachDb = Math.max(spreadDb(levelsDb), Math.abs(gainDb));
+		if (reachDb >= aliveDb) {
 			alive.add(adjuster);
 			dead.delete(adjuster);
-		} else if (spreadDb(levelsDb) < deadDb && Math.abs(eighths ?? 0) >= leastEighths) dead.add(adjuster);
+		} else if (reachDb < deadDb && Math.abs(eighths ?? 0) >= leastEighths) dead.add(adjuster);
 	}
 	if (dead.size > 0 && alive.size > 0) {
-		const words = `${[...dead].join(', ')}: less than ${deadDb} dB over the turn`;
+		const words = `${[...dead].map(nameOf).join(', ')}: less than ${deadDb} dB over the turn`;
 		return [{ test: 'adjuster-dead', outcome: dead.size === 1 ? 'one' : 'before', words }];
 	}
 	if (dead.size > 1) return [{ test: 'adjuster-dead', outcome: 'none', words: `${dead.size} adjusters turned` }];
@@ -143,8 +147,10 @@ export function ofTurns(
 ): readonly FoundAnswer[] {
 	const turns = workedTurns(entries);
 	const nameOf = (id: string): string => adjusters.find((adjuster) => adjuster.id === id)?.name ?? id;
-	return [...ofDeadOnes(turns), ...ofEnds(entries, adjusters, missing), ...ofJumps(turns, nameOf)].map((answer) => ({
-		...answer,
-		foundIn: 'adjusters',
-	}));
+	return [...ofDeadOnes(turns, nameOf), ...ofEnds(entries, adjusters, missing), ...ofJumps(turns, nameOf)].map(
+		(answer) => ({
+			...answer,
+			foundIn: 'adjusters',
+		}),
+	);
 }

@@ -32,6 +32,15 @@ const turned = (adjuster: string, eighths: number): Happening => ({
 	bestDb: null,
 });
 
+test('an adjuster whose turn gained much is not called dead when only its last levels are in hand', () => {
+	const gained = { ...turned('T2', -2), gainDb: { value: 5.3, uncertainty: 0.1 } };
+	const found = runEvidence(
+		entries([...levels('T1', [-10, -8, -6, -7]), turned('T1', 1), ...levels('T2', [-6, -6.1, -6, -5.95]), gained]),
+		0,
+	);
+	expect(found.filter(({ test: id }) => id === 'adjuster-dead')).toEqual([]);
+});
+
 test('answers of triage, the 6 dB step and an adjuster that does nothing count by themselves', () => {
 	const found = runEvidence(
 		entries([
