@@ -21,4 +21,8 @@ test('a name that a person typed stays as it is in a text that holds it', () => 
 	);
 	expect(british.term('Turn $& tube {0}, not the tube.', names)).toBe('Turn $& tube {0}, not the valve.');
 	expect(british.term('The tube has 2 {1} and 3 {0}.', [''])).toBe('The valve has 2 {1} and 3 {0}.');
+	// Makers letter their trimmers: a letter within a word is no name.
+	expect(british.term('Antenna trimmer: turn A, then A2, not the tube.', ['A', 't', 'A2'])).toBe(
+		'Aerial trimmer: turn A, then A2, not the valve.',
+	);
 });

@@ -78,12 +78,13 @@ export interface Language {
 	readonly day: (atMs: number) => string;
 }
 
-/** A text with a place for each name in it, the longest names first, and the names. */
+/** A text with a place for each name that stands in it as a word of its own, the longest names first, and the names. */
 function parted(english: string, names: readonly string[]): [string, readonly string[]] {
 	const found: string[] = [];
 	const longestFirst = [...names].filter((name) => name !== '').sort((one, other) => other.length - one.length);
 	if (longestFirst.length === 0) return [english, found];
-	const pattern = new RegExp(longestFirst.map((name) => name.replace(/[.*+?^${}()|[\]\\]/g, '\\$&')).join('|'), 'g');
+	const anyName = longestFirst.map((name) => name.replace(/[.*+?^${}()|[\]\\]/g, '\\$&')).join('|');
+	const pattern = new RegExp(`(?<![\\p{L}\\p{N}])(?:${anyName})(?![\\p{L}\\p{N}])`, 'gu');
 	return [english.replace(pattern, (name) => `{${found.push(name) - 1}}`), found];
 }
 
