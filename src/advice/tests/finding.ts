@@ -32,7 +32,7 @@ export function levelFinding(
 
 /** A finding whose budget is in its own unit: decibels, hertz, shares. */
 export function plainFinding(
-	what: Omit<Finding, 'value' | 'isRelative' | 'remarks'> & Partial<Pick<Finding, 'remarks'>>,
+	what: Omit<Finding, 'value' | 'isRelative' | 'remarks'> & Partial<Pick<Finding, 'isRelative' | 'remarks'>>,
 	value: number | null,
 ): Finding {
 	return {

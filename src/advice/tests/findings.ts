@@ -5,7 +5,7 @@ import { dialHzPerM } from '../dial/dial-marks.ts';
 import { dialId, edgeAsk, imageAsk, oscillatorAsk, oscillatorMarksHz, sensitivityAsk } from './asks.ts';
 import { avcFindings } from './avc.ts';
 import { digitShare, levelFinding, plainFinding, ReadingBook, ratioDb, withinLimit } from './finding.ts';
-import { type TestMarks, testMarks } from './marks.ts';
+import { isThroughAir, type TestMarks, testMarks } from './marks.ts';
 import { outputFindings } from './output.ts';
 import { selectivityFindings } from './selectivity.ts';
 import { stageFindings } from './stages.ts';
@@ -34,11 +34,10 @@ function pointerShare(
 function sensitivityFindings(facts: SetFacts, book: ReadingBook, marks: TestMarks): readonly Finding[] {
 	const { generatorLimitDb } = book.gear;
 	const { say, term, dial } = book.language;
-	const isCoupled = facts.antenna === 'loop' || facts.antenna === 'rod';
 	const relative =
 		generatorLimitDb === null
 			? say`by the generator's own scale, whose volts are not known: only differences mean anything`
-			: isCoupled
+			: isThroughAir(facts)
 				? say`by the generator's scale, coupled through the air to the ${term(facts.antenna)}: only differences mean anything`
 				: null;
 	return [marks.lowHz, marks.middleHz, marks.highHz].flatMap((dialHz) => {
@@ -204,6 +203,6 @@ export function testFindings(
 		...outputFindings(book),
 		...dialFindings(facts, book, marks),
 		...oscillatorFindings(facts, book, marks),
-		...stageFindings(book, marks),
+		...stageFindings(facts, book, marks),
 	];
 }

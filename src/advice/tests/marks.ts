@@ -26,6 +26,11 @@ export function testsUnfit(facts: SetFacts): string | null {
 		: `these tests are for superhets, and the card says ${circuit}: there is no IF and no image to be tested`;
 }
 
+/** Whether the generator comes to the set through the air: how much of it comes in is not known. */
+export function isThroughAir({ antenna }: SetFacts): boolean {
+	return antenna === 'loop' || antenna === 'rod';
+}
+
 /** The marks of a set's first AM band: where it is aligned, and one between. */
 export function testMarks(facts: SetFacts): TestMarks {
 	const band = testedBand(facts);

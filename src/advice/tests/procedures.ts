@@ -6,6 +6,7 @@ import { usualOptions } from '../sheet-options.ts';
 import type { HookUp } from '../sheet-step.ts';
 import { testAsks } from './asks.ts';
 import { ReadingBook } from './finding.ts';
+import { isThroughAir } from './marks.ts';
 import type { Finding, StandardTest, TestSource } from './standard-test.ts';
 
 type Told = Omit<StandardTest, 'hookUp' | 'cannot' | 'asks'>;
@@ -145,7 +146,6 @@ export function followed(test: Finding['test'], language: Language): Pick<Standa
 /** What cannot be had with this gear. */
 function cannot(name: TestName, gear: TestGear, facts: SetFacts, { say, term }: Language): readonly string[] {
 	const is = (said: boolean, words: string): readonly string[] => (said ? [words] : []);
-	const antenna = facts.antenna === 'loop' || facts.antenna === 'rod';
 	switch (name) {
 		case 'sensitivity':
 			return [
@@ -154,7 +154,7 @@ function cannot(name: TestName, gear: TestGear, facts: SetFacts, { say, term }: 
 					say`The generator's scale is not in known volts: figures are relative, only before against after means anything.`,
 				),
 				...is(
-					antenna,
+					isThroughAir(facts),
 					say`With a ${term(facts.antenna)} the field at the set is not known: figures are relative, with the coupling left as it is.`,
 				),
 				...is(gear.loadOhm === undefined, say`The load is not known: 3.2 ohms are assumed for 50 mW.`),
@@ -168,7 +168,10 @@ function cannot(name: TestName, gear: TestGear, facts: SetFacts, { say, term }: 
 				say`The generator's volts are not known: so is the level from which the fall begins.`,
 			);
 		case 'stage gain':
-			return is(antenna, say`The first ratio is relative: the ${term(facts.antenna)} is coupled through the air.`);
+			return is(
+				isThroughAir(facts),
+				say`The first ratio is relative: the ${term(facts.antenna)} is coupled through the air.`,
+			);
 		default:
 			return [];
 	}

@@ -1,8 +1,9 @@
 /** Stage by stage: what each place along the set needs for one and the same output. */
 import type { Language } from '#record/language.ts';
+import type { SetFacts } from '#record/set-facts.ts';
 import { sensitivityAsk } from './asks.ts';
 import { digitShare, plainFinding, type ReadingBook, ratioDb, withinLimit } from './finding.ts';
-import type { TestMarks } from './marks.ts';
+import { isThroughAir, type TestMarks } from './marks.ts';
 import type { Finding } from './standard-test.ts';
 
 /** Ids of the gains, from the antenna to the output. */
@@ -35,24 +36,22 @@ function audioFinding(book: ReadingBook): Finding | null {
 		book.attenuatorShare,
 		digitShare(tone, say`last digit`),
 	];
-	return {
-		...plainFinding(
-			{
-				id: 'audio',
-				test: 'stage gain',
-				label: say`Gain from there to the output`,
-				unit: 'dB',
-				better: 'more',
-				budget,
-			},
-			ratioDb(book.standardV / tone.value),
-		),
-		isRelative: generatorLimitDb === null,
-	};
+	return plainFinding(
+		{
+			id: 'audio',
+			test: 'stage gain',
+			label: say`Gain from there to the output`,
+			unit: 'dB',
+			better: 'more',
+			budget,
+			isRelative: generatorLimitDb === null,
+		},
+		ratioDb(book.standardV / tone.value),
+	);
 }
 
 /** Gains from place to place, as far as they were read. */
-export function stageFindings(book: ReadingBook, marks: TestMarks): readonly Finding[] {
+export function stageFindings(facts: SetFacts, book: ReadingBook, marks: TestMarks): readonly Finding[] {
 	const { say } = book.language;
 	const rungs = ladder(book.language).flatMap(({ id, label, from, to }) => {
 		const before = book.valueOf(from === 'antenna' ? sensitivityAsk(marks.middleHz) : from);
@@ -70,7 +69,15 @@ export function stageFindings(book: ReadingBook, marks: TestMarks): readonly Fin
 		];
 		return [
 			plainFinding(
-				{ id, test: 'stage gain', label, unit: 'dB', better: 'more', budget },
+				{
+					id,
+					test: 'stage gain',
+					label,
+					unit: 'dB',
+					better: 'more',
+					budget,
+					isRelative: from === 'antenna' && isThroughAir(facts),
+				},
 				ratioDb(after.value / before.value),
 			),
 		];

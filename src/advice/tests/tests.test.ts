@@ -164,6 +164,15 @@ test('a loop is coupled through the air: its figures are relative; FM and sets w
 	const { before } = proofOf(loop, [gear], read(gear, '21 uV at 1000 kc'));
 	expect(before?.findings[0]?.isRelative).toBe(true);
 	expect(before?.verdicts.filter(({ finding }) => finding.test === 'sensitivity')).toEqual([]);
+	const lines = {
+		'sensitivity 1000 kc': '21 uV at 1000 kc',
+		'converter grid at dial': '90 uV',
+		'converter grid at IF': '80 uV',
+	};
+	const gains = (own: typeof facts) =>
+		proofOf(own, [gear], typed(gear, lines)).before?.findings.filter(({ test: of }) => of === 'stage gain');
+	expect(gains(loop)?.map(({ isRelative }) => isRelative)).toEqual([true, false]);
+	expect(gains(facts)?.map(({ isRelative }) => isRelative)).toEqual([false, false]);
 	expect(testsUnfit(facts)).toBeNull();
 	expect(testsUnfit({ ...facts, card: { ...facts.card, circuit: 'TRF' } })).toContain('superhets');
 	const fm = (facts.card.bands ?? []).map((band) => ({ ...band, modulation: 'FM' as const }));
