@@ -43,7 +43,7 @@ test('the hand turns the screws that the set has', () => {
 	const before = tuned.state.turns['if2-secondary'] as number;
 	panel.line('HAND:TURN "if2-secondary",0.125');
 	expect(tuned.state.turns['if2-secondary']).toBeCloseTo(before + 0.125, 9);
-	panel.line('HAND:TURN "no-such-screw",1;:HAND:TURN 3');
+	panel.line('HAND:TURN "constructor",1;:HAND:TURN 3');
 	expect(panel.line('SYST:ERR?;:SYST:ERR?;:SYST:ERR?').reply).toBe(
 		'-224,"Illegal parameter value";-109,"Missing parameter";0,"No error"',
 	);

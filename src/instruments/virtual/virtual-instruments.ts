@@ -80,7 +80,7 @@ export function virtualInstruments(set: VirtualSet, nowMs: () => number): ScpiPa
 	const turn = (words: string): number => {
 		const [, name, turns] = /^"([^"]+)"\s*,\s*(.+)$/.exec(words) ?? [];
 		if (name === undefined || turns === undefined) return -109;
-		if (!(name in set.design.adjusters)) return -224;
+		if (!Object.hasOwn(set.design.adjusters, name)) return -224;
 		return taking(
 			(typed) => numberArgument(typed, 'turns', -100, 100),
 			(value) => void set.turn(name, value),
