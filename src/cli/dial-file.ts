@@ -1,4 +1,4 @@
-import { lastDigit, withinLastDigit } from '#record/last-digit.ts';
+import { digitUncertainty } from '#record/last-digit.ts';
 import { parseTable, type Table } from '#record/table.ts';
 import { InputFault } from './command.ts';
 import { readInput } from './input.ts';
@@ -43,7 +43,7 @@ export function marksIn(path: string): readonly FileMark[] {
 		return {
 			dialHz: values[dial] as number,
 			heardHz,
-			digitUncertaintyHz: (lastDigit(written) / Number(written)) * heardHz * withinLastDigit,
+			digitUncertaintyHz: digitUncertainty(written, heardHz),
 			placeM: ruler < 0 ? null : (values[ruler] as number),
 			line,
 		};

@@ -1,4 +1,4 @@
-import { lastDigit, withinLastDigit } from '#record/last-digit.ts';
+import { digitUncertainty } from '#record/last-digit.ts';
 import type { QuantityKind } from '#record/quantity.ts';
 import { parseTable, type Table } from '#record/table.ts';
 import { InputFault } from './command.ts';
@@ -27,9 +27,9 @@ function valuesOf({ columns, rows }: Table, place: number, asLevel: boolean): Co
 	const cells = rows.map(({ values, digits }) => {
 		const value = values[place] as number;
 		const written = digits[place] as string;
-		const share = (lastDigit(written) * withinLastDigit) / Math.abs(Number(written));
-		if (decade === undefined) return { value, uncertainty: Math.abs(value) * (Number(written) === 0 ? 0 : share) };
-		return { value: decade * Math.log10(Math.abs(value)), uncertainty: (decade / Math.LN10) * share };
+		if (decade === undefined) return { value, uncertainty: digitUncertainty(written, value) };
+		const uncertainty = (decade / Math.LN10) * digitUncertainty(written, 1);
+		return { value: decade * Math.log10(Math.abs(value)), uncertainty };
 	});
 	return {
 		values: cells.map(({ value }) => value),
