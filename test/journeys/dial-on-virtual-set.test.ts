@@ -3,7 +3,7 @@ import { afterEach, expect, test } from 'vitest';
 import { tm517 } from '#core/receiver/designs/tm-517.ts';
 import { receivedHz } from '#core/receiver/sensitivity.ts';
 import { setAsFound } from '#rehearsal/practice.ts';
-import { openPage, passGates } from './open-page.ts';
+import { nameNextRun, openPage, passGates } from './open-page.ts';
 
 const closing: (() => Promise<void>)[] = [];
 afterEach(async () => {
@@ -78,14 +78,7 @@ test('a dial 40 kc off on the virtual set is brought to within a few kilocycles 
 	closing.push(close);
 	await page.goto(`${program.address}/#/dial/thistlemoor-tm-517`);
 	await page.getByRole('button', { name: 'Begin a run' }).waitFor();
-	// Each run's set is tampered with by its name: this one's name is given.
-	await page.evaluate((name) => {
-		const own = crypto.randomUUID.bind(crypto);
-		crypto.randomUUID = () => {
-			crypto.randomUUID = own;
-			return name as ReturnType<typeof own>;
-		};
-	}, run);
+	await nameNextRun(page, run);
 	await page.getByRole('button', { name: 'Begin a run' }).click();
 	await page.getByRole('button', { name: 'Go on', exact: true }).waitFor();
 	await passGates(page);

@@ -8,7 +8,7 @@ import { standardTone } from '#core/receiver/signal.ts';
 import { oscillatorHz, type SetValues } from '#core/receiver/values.ts';
 import { outputSound } from '#core/signal/output-sound.ts';
 import { setAsFound } from '#rehearsal/practice.ts';
-import { journalOf, openPage, passGates } from './open-page.ts';
+import { journalOf, nameNextRun, openPage, passGates } from './open-page.ts';
 
 const closing: (() => Promise<void>)[] = [];
 afterEach(async () => {
@@ -32,14 +32,7 @@ test('distortion, audio response, hum and oscillator are read by hand on the vir
 	closing.push(close);
 	await page.goto(`${program.address}/#/tests/thistlemoor-tm-517`);
 	await page.getByRole('button', { name: 'Begin a run' }).waitFor();
-	// Each run's set is tampered with by its name: this one's name is given.
-	await page.evaluate((name) => {
-		const own = crypto.randomUUID.bind(crypto);
-		crypto.randomUUID = () => {
-			crypto.randomUUID = own;
-			return name as ReturnType<typeof own>;
-		};
-	}, run);
+	await nameNextRun(page, run);
 	await page.getByRole('button', { name: 'Begin a run' }).click();
 	await page.getByRole('checkbox', { name: 'Distortion can be read' }).check();
 	await page.getByRole('button', { name: 'Read with this' }).click();
