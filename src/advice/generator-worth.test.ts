@@ -33,7 +33,7 @@ test('the leak and the depth that were read last count', () => {
 	// 20 dB below 100 uV is 10 uV; the worst that a leak out of step does is 1 dB from 1 / (1 - 10^(-1/20)) = 9.2 times it.
 	expect(worth.leak?.leakV.value).toBeCloseTo(10e-6, 9);
 	expect(worth.leak?.leastUsefulV).toBeCloseTo(91.95e-6, 7);
-	expect(worth.depth).toEqual({ value: 0.33, atMs: 180_000 });
+	expect(worth.depth).toEqual({ value: 0.33, uncertainty: null, marked: null, atMs: 180_000 });
 });
 
 test('a generator that warms up as an exponential is ready when its drift is below the limit, and each warm-up stands for itself', () => {

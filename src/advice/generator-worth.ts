@@ -1,5 +1,6 @@
 import { type Leakage, leakage, type StepError, stepErrors } from '#core/estimate/generator-level.ts';
 import { type WarmUp, warmUp } from '#core/estimate/warm-up.ts';
+import type { Estimate } from '#core/numeric/estimate.ts';
 import type { GeneratorTrial } from '#record/generator-trial.ts';
 
 /** One trial, and when it was made, milliseconds since 1970. */
@@ -16,8 +17,8 @@ export interface GeneratorWorth {
 	/** Errors of the attenuator's places against the first, ascending; empty before there are two. */
 	readonly steps: readonly (StepError & { readonly atMs: number })[];
 	readonly leak: (Leakage & { readonly atMs: number }) | null;
-	/** Modulation depth, 0 to 1. */
-	readonly depth: { readonly value: number; readonly atMs: number } | null;
+	/** Modulation depth, 0 to 1, and what it was marked with; `null` where that was not said. */
+	readonly depth: (Estimate & { readonly marked: number | null; readonly atMs: number }) | null;
 	/** The latest warm-up, with its readings in seconds since it was switched on; `null` before there is one. */
 	readonly warmUp: (WarmUp & { readonly readings: readonly { atS: number; frequencyHz: number }[] }) | null;
 }
@@ -63,7 +64,14 @@ export function generatorWorth(
 	return {
 		steps: readings.length < 2 ? [] : stepErrors(readings).map((step) => ({ ...step, atMs: lastMs })),
 		leak: leak ? { ...leakage(leak.read.knownV, leak.read.readDb, leak.read.offDb), atMs: leak.atMs } : null,
-		depth: depth ? { value: depth.read.depth, atMs: depth.atMs } : null,
+		depth: depth
+			? {
+					value: depth.read.depth,
+					uncertainty: depth.read.uncertainty ?? null,
+					marked: depth.read.marked ?? null,
+					atMs: depth.atMs,
+				}
+			: null,
 		warmUp: heard.length === 0 ? null : { ...warmUp(heard, limit.driftHz, limit.windowS), readings: heard },
 	};
 }

@@ -131,13 +131,14 @@ function leak(_: string, options: PartOptions): Answer {
 function depth(_: string, options: PartOptions): Answer {
 	if (options.has('sideband')) {
 		const belowDb = Math.abs(options.quantity('level', 'sideband', '16.5dB'));
-		return depthAnswer(depthFromSidebands(belowDb));
+		return depthAnswer(depthFromSidebands({ value: belowDb, uncertainty: null }).value);
 	}
 	const crestV = options.quantity('voltage', 'crest', '5.9V');
 	const troughV = options.quantity('voltage', 'trough', '1.2V');
 	if (!(crestV > 0 && troughV >= 0 && troughV <= crestV))
 		throw new InputFault('--trough: give a voltage from 0 up to the crest');
-	return depthAnswer(depthFromEnvelope(crestV, troughV));
+	const typed = (value: number) => ({ value, uncertainty: null });
+	return depthAnswer(depthFromEnvelope(typed(crestV), typed(troughV)).value);
 }
 
 const depthAnswer = (share: number): Answer => ({

@@ -28,3 +28,14 @@ export function kilocycleWords({ value, uncertainty }: Estimate, unit = 'kc'): s
 	const digits = uncertainty >= 2e3 ? 0 : uncertainty >= 95 ? 1 : 2;
 	return `${decimalWords(value / 1e3, digits)} \u00b1 ${Math.max(uncertainty / 1e3, 10 ** -digits / 2).toFixed(digits)} ${unit}`;
 }
+
+/**
+ * A modulation depth in per cent.
+ * @example depthWords({ value: 0.453, uncertainty: 0.018 }) // => '45 \u00b1 2 %'
+ */
+export function depthWords({ value, uncertainty }: Estimate): string {
+	const percent = (share: number): string => (100 * share).toFixed(0);
+	return uncertainty === null
+		? `${percent(value)} %`
+		: `${percent(value)} \u00b1 ${percent(Math.max(uncertainty, 0.01))} %`;
+}

@@ -15,7 +15,14 @@ const read = z.discriminatedUnion('about', [
 		offDb: level,
 	}),
 	/** Modulation depth, 0 to 1, from the envelope or the sidebands. */
-	z.strictObject({ about: z.literal('modulation'), depth: z.number().check(z.minimum(0), z.maximum(2)) }),
+	z.strictObject({
+		about: z.literal('modulation'),
+		depth: z.number().check(z.minimum(0), z.maximum(2)),
+		/** One standard deviation of the depth. */
+		uncertainty: z.optional(z.number().check(z.minimum(0), z.maximum(2))),
+		/** What it was set to, as marked, 0 to 1. */
+		marked: z.optional(z.number().check(z.minimum(0), z.maximum(1))),
+	}),
 	/** Its frequency while it warms up; `onSinceMs` is when it was switched on. */
 	z.strictObject({
 		about: z.literal('warm-up'),

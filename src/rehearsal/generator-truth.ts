@@ -1,6 +1,8 @@
 import type { GeneratorWorth } from '#advice/generator-worth.ts';
 import { generatorHz, serviceGenerator } from '#core/receiver/service-generator.ts';
+import { standardTone } from '#core/receiver/signal.ts';
 import type { GeneratorCheck } from '#record/dial-reading.ts';
+import { depthWords } from '#record/estimate-words.ts';
 import { frequencyWords, voltageWords } from '#record/quantity-words.ts';
 
 /** One figure of an old generator as a hand found it, beside the truth. */
@@ -23,6 +25,7 @@ export function generatorTruth(
 ): readonly GeneratorTruthRow[] {
 	const generator = serviceGenerator(seed);
 	const slop = generator.slopShare;
+	const marked = worth.depth?.marked ?? standardTone.depth;
 	return [
 		...checks.map(({ readsHz, trueHz }) => ({
 			words: `its dial at ${frequencyWords(readsHz, 'US')}`,
@@ -36,9 +39,9 @@ export function generatorTruth(
 			truth: voltageWords(generator.leakV),
 		},
 		{
-			words: 'modulated where it says 30 %',
-			found: worth.depth && percent(worth.depth.value),
-			truth: percent(0.3 * generator.depthTimes),
+			words: `modulated where it says ${percent(marked)}`,
+			found: worth.depth && depthWords(worth.depth),
+			truth: percent(Math.min(marked * generator.depthTimes, 1)),
 		},
 	];
 }

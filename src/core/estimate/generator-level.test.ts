@@ -4,10 +4,19 @@ import { warmUp } from './warm-up.ts';
 
 // Crest 5.9 and trough 1.2 are a modulation of 0.66, [frenzel] ex. 3.1.
 test('modulation depth comes from crest and trough, and from the sidebands', () => {
-	expect(depthFromEnvelope(5.9, 1.2)).toBeCloseTo(0.66, 2);
-	expect(depthFromEnvelope(1, 1)).toBe(0);
+	const sure = (value: number) => ({ value, uncertainty: 0 });
+	expect(depthFromEnvelope(sure(5.9), sure(1.2)).value).toBeCloseTo(0.66, 2);
+	expect(depthFromEnvelope(sure(1), sure(1)).value).toBe(0);
 	// A carrier of 1 modulated by 0.3 has sidebands of 0.15 each: 16.48 dB below.
-	expect(depthFromSidebands(-20 * Math.log10(0.15))).toBeCloseTo(0.3, 9);
+	expect(depthFromSidebands(sure(-20 * Math.log10(0.15))).value).toBeCloseTo(0.3, 9);
+	// Both read to a tenth of 8: by small differences of the formula.
+	const read = depthFromEnvelope({ value: 8, uncertainty: 0.1 }, { value: 4, uncertainty: 0.1 });
+	const moved = (crest: number, trough: number) => (crest - trough) / (crest + trough) - 1 / 3;
+	expect(read.uncertainty).toBeCloseTo(Math.hypot(moved(8.1, 4), moved(8, 4.1)), 3);
+	expect(depthFromSidebands({ value: 16, uncertainty: 0.5 }).uncertainty).toBeCloseTo(
+		2 * (10 ** (-15.75 / 20) - 10 ** (-16.25 / 20)),
+		3,
+	);
 });
 
 test('steps are counted from the first reading, with the uncertainty of both', () => {

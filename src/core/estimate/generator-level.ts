@@ -69,17 +69,26 @@ export function leakage(knownV: number, knownReadDb: Estimate, leakReadDb: Estim
 
 /**
  * Modulation depth from the crest and the trough of the carrier's envelope, in any one unit: (crest - trough) / (crest + trough) [frenzel] ex. 3.1.
- * @example depthFromEnvelope(5.9, 1.2) // => ~0.662
+ * @example depthFromEnvelope({ value: 5.9, uncertainty: 0 }, { value: 1.2, uncertainty: 0 }).value // => ~0.662
  */
-export function depthFromEnvelope(crestV: number, troughV: number): number {
-	return (crestV - troughV) / (crestV + troughV);
+export function depthFromEnvelope(crest: Estimate, trough: Estimate): Estimate {
+	const sum = crest.value + trough.value;
+	const uncertain = crest.uncertainty === null || trough.uncertainty === null;
+	return {
+		value: (crest.value - trough.value) / sum,
+		// By crest 2 trough / sum squared, by trough 2 crest / sum squared.
+		uncertainty: uncertain
+			? null
+			: (2 * Math.hypot(trough.value * (crest.uncertainty ?? 0), crest.value * (trough.uncertainty ?? 0))) / sum ** 2,
+	};
 }
 
 /**
  * Modulation depth from how far one sideband stands below the carrier: each sideband has half the depth.
  * @param belowCarrierDb mean of the two sidebands, decibels below the carrier, positive
- * @example depthFromSidebands(6.0206) // => ~1.0000
+ * @example depthFromSidebands({ value: 6.0206, uncertainty: 0 }).value // => ~1.0000
  */
-export function depthFromSidebands(belowCarrierDb: number): number {
-	return 2 * 10 ** (-belowCarrierDb / 20);
+export function depthFromSidebands({ value: belowCarrierDb, uncertainty }: Estimate): Estimate {
+	const value = 2 * 10 ** (-belowCarrierDb / 20);
+	return { value, uncertainty: uncertainty === null ? null : (value * uncertainty) / dbPerNeper };
 }

@@ -258,6 +258,13 @@ export class VirtualSet {
 		return this.#generator.into === 'audio grid' ? 0 : volts;
 	}
 
+	/** What the generator gives at its own lead, wherever that is clipped. */
+	get atLead(): SetSignal {
+		const place: GeneratorPlace = { ...this.#generator, into: 'antenna' };
+		const { generator, levelV } = this.#state;
+		return givenSignals(generator, place, levelV, true, this.#nowMs())[0];
+	}
+
 	/** What reaches the set with the attenuator at nought: what the generator leaks round it. */
 	get generatorDown(): SetSignal {
 		return { ...this.signal, levelV: this.#leaksV(Math.hypot(this.#leakV, leakOf(this.#state.generator))) };
