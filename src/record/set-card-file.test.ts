@@ -21,6 +21,21 @@ test('a card needs nothing but the kind of supply, and says what it assumes', ()
 	);
 });
 
+// An oscillator below the signal runs at the dial's frequency less the IF: at 150 kc and an IF of 455 kc that is less than nothing.
+test('an oscillator that would have to run at less than nothing is refused', () => {
+	const factsOf = (low: string, oscillator: 'above' | 'below') => {
+		const bands = [{ id: 'lw', name: 'long wave', low, high: '600 kc', oscillator }];
+		const parsed = parseSetCard(text({ ifDesigned: [{ frequency: '455 kc' }], bands }));
+		return parsed.ok ? setFacts(parsed.value) : parsed;
+	};
+	expect(factsOf('150 kc', 'below')).toEqual({
+		ok: false,
+		words: 'bands: long wave reaches below the IF: its oscillator cannot run below the signal; give "above"',
+	});
+	expect(factsOf('150 kc', 'above').ok).toBe(true);
+	expect(factsOf('500 kc', 'below').ok).toBe(true);
+});
+
 test('every example is a card whose facts hold together', () => {
 	for (const name of readdirSync('examples').filter((file) => file.endsWith('.json'))) {
 		const parsed = parseSetCard(readFileSync(`examples/${name}`, 'utf8'));

@@ -144,6 +144,15 @@ export function setFacts(card: SetCard, language: Language = usualLanguage): Par
 	}
 	const narrow = bands.find(({ lowHz, highHz }) => !(highHz > lowHz));
 	if (narrow) return { ok: false, words: `bands: ${narrow.name} has no width; give its two ends` };
+	const ifHz = aimed ? siValue('frequency', aimed.frequency) : null;
+	const tooLow = bands.find(({ oscillator, lowHz }) => oscillator === 'below' && ifHz !== null && lowHz <= ifHz);
+	if (tooLow) {
+		const { name } = tooLow;
+		return {
+			ok: false,
+			words: `bands: ${name} reaches below the IF: its oscillator cannot run below the signal; give "above"`,
+		};
+	}
 	if (card.supply === 'unknown') {
 		assume({ what: say`supply`, assumed: say`AC/DC with a live chassis`, why: say`unknown counts as the worse case` });
 	}
@@ -156,7 +165,7 @@ export function setFacts(card: SetCard, language: Language = usualLanguage): Par
 		value: {
 			card,
 			name: setName(card),
-			ifHz: aimed ? siValue('frequency', aimed.frequency) : null,
+			ifHz,
 			bands,
 			adjusters: card.adjusters ?? [],
 			liveChassis: live,
