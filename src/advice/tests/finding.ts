@@ -1,3 +1,4 @@
+import { standardOutputV } from '#core/receiver/sensitivity.ts';
 import { type Language, usualLanguage } from '#record/language.ts';
 import type { TestGear, TestReading } from '#record/test-reading.ts';
 import type { BudgetShare, Finding } from './standard-test.ts';
@@ -77,9 +78,9 @@ export class ReadingBook {
 		return doubled ? Math.max(ratioDb(doubled.value / standardV) / ratioDb(2), 0.3) : 0.7;
 	}
 
-	/** Volts at the load that are the standard output; 3.2 ohms where the load is not known (common practice). */
+	/** Volts at the load that are the standard output; at the usual load where it is not known. */
 	get standardV(): number {
-		return Math.sqrt(0.05 * (this.gear.loadOhm ?? usualLoadOhm));
+		return standardOutputV(this.gear.loadOhm ?? usualLoadOhm);
 	}
 
 	/** What the output meter's own error does to an input that was read at the standard output. */

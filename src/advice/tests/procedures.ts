@@ -5,7 +5,7 @@ import { antennaHookUp, groundLead } from '../draft-step.ts';
 import { usualOptions } from '../sheet-options.ts';
 import type { HookUp } from '../sheet-step.ts';
 import { testAsks } from './asks.ts';
-import { ReadingBook } from './finding.ts';
+import { ReadingBook, usualLoadOhm } from './finding.ts';
 import { isThroughAir } from './marks.ts';
 import type { Finding, StandardTest, TestSource } from './standard-test.ts';
 
@@ -157,7 +157,7 @@ function cannot(name: TestName, gear: TestGear, facts: SetFacts, { say, term }: 
 					isThroughAir(facts),
 					say`With a ${term(facts.antenna)} the field at the set is not known: figures are relative, with the coupling left as it is.`,
 				),
-				...is(gear.loadOhm === undefined, say`The load is not known: 3.2 ohms are assumed for 50 mW.`),
+				...is(gear.loadOhm === undefined, say`The load is not known: ${usualLoadOhm} ohms are assumed for 50 mW.`),
 			];
 		case 'output':
 		case 'distortion':
