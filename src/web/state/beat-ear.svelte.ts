@@ -110,14 +110,19 @@ export class BeatEar {
 		this.isFilling = true;
 	}
 
+	/** Forgets what came before as well: another station is beaten with, or the tone was no whistle. */
+	beginAnew(): void {
+		this.#last = null;
+		this.before = null;
+		this.forget();
+	}
+
 	async stop(): Promise<void> {
 		this.#choice++;
 		const close = this.#close;
 		this.#close = () => undefined;
 		this.isListening = false;
-		this.#last = null;
-		this.before = null;
-		this.forget();
+		this.beginAnew();
 		await close();
 	}
 }
