@@ -2,9 +2,10 @@ import { type Disturbance, disturbanceOf } from '#advice/coach/disturbance.ts';
 import { type LevelStep, levelStep } from '#advice/coach/level-step.ts';
 import { meanOf } from '#advice/coach/steadiness.ts';
 import type { FittedLaw } from './avc-laws.ts';
+import type { KeptLevel, LevelCheck, LevelPurpose } from './kept-level.ts';
 import { type InputScale, type LawCheck, lawCheck } from './level-scale.ts';
 import { isTyped, levelReached, statedDb, trustedDb } from './reference.ts';
-import { comparable, type KeptLevel, type LevelCheck, type LevelPurpose, type RunState } from './run-state.ts';
+import { comparable, type RunState } from './run-state.ts';
 
 /** Where the work on one adjuster stands. Nothing but the person's key goes from one to the next. */
 export type FlowPhase =

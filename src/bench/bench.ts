@@ -16,8 +16,9 @@ import type { SweepRole } from '#record/sweep-reading.ts';
 import type { SweptReading } from '#record/swept-reading.ts';
 import type { TestGear, TestReading } from '#record/test-reading.ts';
 import type { Journal } from './journal.ts';
+import type { LevelCheck, LevelPurpose } from './kept-level.ts';
 import type { InputScale, LawCheck } from './level-scale.ts';
-import { after, type LevelCheck, type LevelPurpose, noRun, type RunState, runState } from './run-state.ts';
+import { after, noRun, type RunState, runState } from './run-state.ts';
 import { turnCameTo } from './turn-gain.ts';
 
 /** What a bench needs from outside. */

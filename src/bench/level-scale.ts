@@ -2,8 +2,8 @@ import { inputOf, isStepHeld } from '#core/estimate/avc-law.ts';
 import type { Estimate } from '#core/numeric/estimate.ts';
 import type { LevelReading } from '#record/reading.ts';
 import type { FittedLaw } from './avc-laws.ts';
+import type { KeptLevel } from './kept-level.ts';
 import { difference } from './reference.ts';
-import type { KeptLevel } from './run-state.ts';
 
 /** Readings turned back into the input that they came from, AVC and detector taken out by a law of the set. */
 export class InputScale {

@@ -1,6 +1,7 @@
 import { settledLevelDb, unstatedDb } from '#advice/coach/steadiness.ts';
 import type { Estimate } from '#core/numeric/estimate.ts';
-import { comparable, type KeptLevel, type LevelPurpose } from './run-state.ts';
+import type { KeptLevel, LevelPurpose } from './kept-level.ts';
+import { comparable } from './run-state.ts';
 
 /** A meter that a person reads: each of its readings stands for itself. */
 export function isTyped({ reading }: KeptLevel): boolean {

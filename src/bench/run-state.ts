@@ -1,36 +1,12 @@
 import type { Disturbance } from '#advice/coach/disturbance.ts';
 import type { Estimate } from '#core/numeric/estimate.ts';
-import type { LevelReading } from '#record/reading.ts';
 import type { Happening, PracticeCase, RunEntry } from '#record/run.ts';
 import type { SetCard } from '#record/set-card.ts';
 import type { TestGear, TestReading } from '#record/test-reading.ts';
 import { type AvcWork, afterAvc, noAvcWork } from './avc-laws.ts';
 import { afterDial, afterTurn, type DialWork, noDialWork, withoutReading } from './dial-work.ts';
-import { levelsInHand } from './journal.ts';
+import { allInHand, type KeptLevel, type LevelHappening, latest } from './kept-level.ts';
 import { afterSweepEntry, type RunSweep } from './sweep-log.ts';
-
-type LevelHappening = Extract<Happening, { kind: 'level' }>;
-/** What a level was read for. */
-export type LevelPurpose = LevelHappening['purpose'];
-/** The check that a level belongs to. */
-export type LevelCheck = NonNullable<LevelHappening['check']>;
-
-/** One kept level, with the entry that keeps it. */
-export interface KeptLevel {
-	readonly entry: string;
-	readonly step: string;
-	readonly adjuster: string | null;
-	readonly purpose: LevelPurpose;
-	readonly check: LevelCheck | null;
-	readonly reading: LevelReading;
-	readonly isStruck: boolean;
-	/** Turns counted before this was read: readings of one adjuster with the same number belong to one turn. */
-	readonly hand: number;
-	/** How often the generator's level had been changed when this was read: only levels of one number can be compared. */
-	readonly setting: number;
-	/** Pauses before it was read. */
-	readonly session: number;
-}
 
 /** One adjuster's turn, as the way home needs it. */
 export interface Turn {
@@ -134,21 +110,6 @@ export function noRun(run: string): RunState {
 		session: 0,
 		nextOrder: 0,
 	};
-}
-
-const allInHand = levelsInHand.turning + levelsInHand.turned + levelsInHand.resting;
-
-/** The latest of levels after so many counted turns: of those read in the present turn, of those in earlier ones, and of the rest. */
-function latest(levels: readonly KeptLevel[], hand: number): readonly KeptLevel[] {
-	const kindOf = (level: KeptLevel): keyof typeof levelsInHand =>
-		level.purpose !== 'live' ? 'resting' : level.hand === hand ? 'turning' : 'turned';
-	const left = { turning: 0, turned: 0, resting: 0 };
-	for (const level of levels) left[kindOf(level)]++;
-	if (Object.entries(left).every(([kind, count]) => count <= levelsInHand[kind as keyof typeof left])) return levels;
-	return levels.filter((level) => {
-		const kind = kindOf(level);
-		return left[kind]-- <= levelsInHand[kind];
-	});
 }
 
 /** A level as it stands in a run that has come so far. */

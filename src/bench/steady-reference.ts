@@ -1,6 +1,7 @@
 import type { Estimate } from '#core/numeric/estimate.ts';
+import type { KeptLevel } from './kept-level.ts';
 import { difference, levelReached, reference } from './reference.ts';
-import { comparable, inHand, type KeptLevel, type RunState } from './run-state.ts';
+import { comparable, inHand, type RunState } from './run-state.ts';
 
 /** A reference that moved by less is taken for the same (chosen: what leads, line voltage and the hand's nearness do). */
 const sameDb = 0.3;

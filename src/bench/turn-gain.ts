@@ -2,9 +2,10 @@ import { meanOf } from '#advice/coach/steadiness.ts';
 import type { SheetStep } from '#advice/sheet-step.ts';
 import type { Estimate } from '#core/numeric/estimate.ts';
 import type { Happening } from '#record/run.ts';
+import type { KeptLevel } from './kept-level.ts';
 import type { InputScale } from './level-scale.ts';
 import { difference, isTyped, reference, statedDb, trustedDb } from './reference.ts';
-import { comparable, inHand, type KeptLevel, levelsOf, type RunState } from './run-state.ts';
+import { comparable, inHand, levelsOf, type RunState } from './run-state.ts';
 
 /** Readings of a live meter that stand for one end of a turn: half a second. */
 const endFrames = 5;

@@ -1,9 +1,10 @@
 import { type CoachAdvice, coachAdvice } from '#advice/coach/turn.ts';
 import type { LevelReading } from '#record/reading.ts';
 import { handDisturbance } from './adjuster-flow.ts';
+import type { KeptLevel } from './kept-level.ts';
 import type { InputScale } from './level-scale.ts';
 import { isTyped, statedDb, trustedDb } from './reference.ts';
-import type { KeptLevel, RunState } from './run-state.ts';
+import type { RunState } from './run-state.ts';
 
 /** An adjuster in hand as it is shown: all of it in decibels at the input, or all at the output. */
 export interface TurnView {

@@ -1,5 +1,6 @@
 import { sql } from 'kysely';
-import { type Journal, levelsInHand } from '#bench/journal.ts';
+import type { Journal } from '#bench/journal.ts';
+import { levelsInHand } from '#bench/kept-level.ts';
 import { happening, type RunEntry } from '#record/run.ts';
 import type { Store } from './store.ts';
 import { inTransaction } from './transaction.ts';

@@ -14,10 +14,10 @@ export class ToneStream {
 	}
 
 	/** Takes up another tone, or none, its level led there over so many samples; its phase runs on. */
-	lead(signal: SetSignal | undefined, overSamples: number): void {
+	lead(signal: SetSignal | undefined, count: number): void {
 		if (signal) this.#toneHz = signal.toneHz;
 		this.#aimV = (signal?.levelV ?? 0) * Math.SQRT2;
-		this.#stepV = (this.#aimV - this.#nowV) / overSamples;
+		this.#stepV = (this.#aimV - this.#nowV) / count;
 	}
 
 	/** Volts of the next sample. */
