@@ -1,6 +1,7 @@
 import { unstatedDb } from '#advice/coach/steadiness.ts';
 import { type AvcLaw, type AvcReading, avcLaw } from '#core/estimate/avc-law.ts';
 import type { AvcLawBegun, AvcStep } from '#record/avc-steps.ts';
+import { saysSame } from '#record/language.ts';
 import type { LevelReading } from '#record/reading.ts';
 import type { RunEntry } from '#record/run.ts';
 
@@ -123,7 +124,7 @@ export function lawFor(
 ): LawStanding {
 	const over = new Set([...own.ended, ...elsewhere.ended].map(({ law }) => law));
 	const fitted = [...elsewhere.laws, ...own.laws]
-		.filter(({ id, begun }) => !over.has(id) && begun.point === point)
+		.filter(({ id, begun }) => !over.has(id) && saysSame(begun.point, point))
 		.flatMap((stepped) => fittedLaw(stepped) ?? [])
 		.filter(
 			({ instrument, reference }) =>

@@ -1,5 +1,5 @@
 import { type Language, usualLanguage } from '#record/language.ts';
-import { voltageWords } from '#record/quantity-words.ts';
+import { decimalWords, voltageWords } from '#record/quantity-words.ts';
 import { escaped, place } from './svg.ts';
 
 const widthPx = 560;
@@ -95,7 +95,7 @@ export function avcChart(
 		`<path class="ink-line" d="M70 12 V${heightPx - 6} H${widthPx - 40}"/>`,
 		...rungsDb.map(
 			(levelDb) =>
-				`<path class="ink-line" d="M64 ${place(yAt(levelDb))} h6"/><text class="small" x="58" y="${place(yAt(levelDb) + 5)}" text-anchor="end">${levelDb}${levelDb === 0 ? ' dB' : ''}</text>`,
+				`<path class="ink-line" d="M64 ${place(yAt(levelDb))} h6"/><text class="small" x="58" y="${place(yAt(levelDb) + 5)}" text-anchor="end">${decimalWords(levelDb, 0)}${levelDb === 0 ? ' dB' : ''}</text>`,
 		),
 		...marksV
 			.filter((_, k) => widthPx >= roomyPx || k % 2 === 0)

@@ -1,3 +1,4 @@
+import { decimalWords } from '#record/quantity-words.ts';
 import { place } from './svg.ts';
 import { tickStep } from './tick-step.ts';
 
@@ -38,7 +39,7 @@ export function warmUpPlot({ readings, readyAtS, limitHz, widthPx, heightPx }: W
 	);
 	const offs = multiples(lowHz, highHz, tickStep(highHz - lowHz, 5)).map(
 		(offHz) =>
-			`<path class="hair" d="M${edge.left} ${place(y(offHz))} H${widthPx - edge.right}"/><text class="small" x="${edge.left - 8}" y="${place(y(offHz) + 4)}" text-anchor="end">${String(offHz).replace('-', '\u2212')}</text>`,
+			`<path class="hair" d="M${edge.left} ${place(y(offHz))} H${widthPx - edge.right}"/><text class="small" x="${edge.left - 8}" y="${place(y(offHz) + 4)}" text-anchor="end">${decimalWords(offHz, 0)}</text>`,
 	);
 	const points = readings.map(({ atS }, k) => ({ xPx: place(x(atS)), yPx: place(y(offsHz[k] as number)) }));
 	const ready =

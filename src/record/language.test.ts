@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { languageOf } from './language.ts';
+import { languageOf, saysSame } from './language.ts';
 
 const british = languageOf('UK', 'kHz');
 
@@ -25,4 +25,12 @@ test('a name that a person typed stays as it is in a text that holds it', () => 
 	expect(british.term('Antenna trimmer: turn A, then A2, not the tube.', ['A', 't', 'A2'])).toBe(
 		'Aerial trimmer: turn A, then A2, not the valve.',
 	);
+});
+
+test('what was kept in other words and units than today\u2019s is known again', () => {
+	const american = 'grid cap of the 6A8 converter, 455 kc';
+	for (const kept of ['US', 'UK'] as const)
+		for (const today of ['US', 'UK'] as const)
+			expect(saysSame(languageOf(kept, 'kc').term(american), languageOf(today, 'm').term(american))).toBe(true);
+	expect(saysSame('grid of the tube', 'plate of the tube')).toBe(false);
 });

@@ -118,6 +118,17 @@ export function languageOf(words: WordsName, units: FrequencyUnits): Language {
 	return spoken(tongues[words], units);
 }
 
+/**
+ * Whether two texts of the program say the same, each in whichever words and units it was said: one that was kept with a run, and one of today.
+ * @example saysSame('grid of the tube', 'grid of the valve') // => true
+ */
+export function saysSame(one: string, other: string): boolean {
+	return wordsNames.some((words) => {
+		const { term } = languageOf(words, 'kHz');
+		return term(one) === term(other);
+	});
+}
+
 /** Names to choose from: "kc, kHz or m". */
 const oneOf = (names: readonly string[]): string => `${names.slice(0, -1).join(', ')} or ${names.at(-1)}`;
 

@@ -166,8 +166,16 @@ test('with British words and kilohertz chosen no screen speaks otherwise', async
 	await gates('tests');
 
 	await go(`record/${set}`);
-	await page.getByRole('button', { name: /entr/ }).first().click();
-	await look('record, opened');
+	const runs = await page.getByRole('heading', { name: /^Run of/ }).count();
+	for (let run = 0; run < runs; run++) {
+		// The one that is open has no button.
+		await page
+			.getByRole('button', { name: /^Show its/ })
+			.nth(Math.max(0, run - 1))
+			.click();
+		await page.getByRole('cell').first().waitFor();
+		await look(`record, run ${run}`);
+	}
 	expect(found).toEqual({});
 	expect(faults).toEqual([]);
 }, 300_000);
