@@ -22,7 +22,7 @@ const typed: readonly string[] = [...JSON.stringify(card).matchAll(/"((?:[^"\\]|
 const names = [...(card.adjusters ?? []), ...(card.bands ?? [])].flatMap(({ name }) => name ?? []);
 const british = languageOf('UK', 'kHz');
 /** American words and kilocycles, whatever the language's own table says of them. */
-const american = /\b(?:kc|Mc|tubes?|antennas?|plate|grounded|B-plus|voice coil)\b/i;
+const american = /\b(?:kc|Mc|[Tt]ubes?|[Aa]ntennas?|[Pp]late|grounded|B-plus|[Vv]oice coil)\b/;
 
 /** Every word on the page that somebody sees or hears: text, labels, hints and what stands in its fields. */
 function wordsOn(page: Page): Promise<{ text: string; isField: boolean }[]> {
