@@ -3,6 +3,7 @@
  * or as many frames of sound as so many hours have, as fast as they are kept and no longer than the minutes.
  * Memory of program and page is sampled after a collection; at the end the last third is held against the first.
  */
+
 import { readFileSync, statSync } from 'node:fs';
 import { join } from 'node:path';
 import { parseArgs } from 'node:util';
@@ -15,6 +16,7 @@ import {
 	startProgram,
 } from '../test/journeys/open-page.ts';
 import { waveFile } from '../test/wave-file.ts';
+import { median } from './figures/median.ts';
 import { hurrySound, isPlayed } from './keeping/hurried-sound.ts';
 
 const { values } = parseArgs({
@@ -43,8 +45,6 @@ interface Sample {
 }
 
 const megabytes = (bytes: number): number => bytes / 2 ** 20;
-const median = (some: readonly number[]): number =>
-	[...some].sort((a, b) => a - b)[Math.floor(some.length / 2)] ?? Number.NaN;
 
 const data = scratchFolder();
 const program = await startProgram(data);

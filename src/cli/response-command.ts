@@ -1,7 +1,6 @@
 import { type AdjusterAnswer, analyseResponse, type ResponseAnswer } from '#advice/response/response-answer.ts';
 import type { ResponseQuestion } from '#advice/response/response-question.ts';
-import type { Estimate } from '#core/numeric/estimate.ts';
-import { estimateWords, kilocycleWords } from '#record/estimate-words.ts';
+import { estimateWords, inKilocycles, kilocycleWords } from '#record/estimate-words.ts';
 import { decimalWords } from '#record/quantity-words.ts';
 import type { SweepPoint } from '#record/sweep.ts';
 import { aimOf } from './aim-option.ts';
@@ -58,11 +57,6 @@ function questionOf(input: CommandInput): ResponseQuestion {
 	};
 	return { ...untouched, nudges: turnsIn(input, parameter, untouched) };
 }
-
-const inKilocycles = ({ value, uncertainty }: Estimate): Estimate => ({
-	value: value / 1e3,
-	uncertainty: uncertainty === null ? null : uncertainty / 1e3,
-});
 
 function adjusterLine({ name, frequencyHz, foundHz, offHz, direction, timesNudge }: AdjusterAnswer): string {
 	const side = offHz < 0 ? 'low' : 'high';

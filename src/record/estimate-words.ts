@@ -39,3 +39,9 @@ export function depthWords({ value, uncertainty }: Estimate): string {
 		? `${percent(value)} %`
 		: `${percent(value)} \u00b1 ${percent(Math.max(uncertainty, 0.01))} %`;
 }
+
+/** An estimate in hertz as one in kilocycles. */
+export const inKilocycles = ({ value, uncertainty }: Estimate): Estimate => ({
+	value: value / 1e3,
+	uncertainty: uncertainty === null ? null : uncertainty / 1e3,
+});

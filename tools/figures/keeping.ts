@@ -8,9 +8,7 @@ import { needleDelaysMs, stampingServer, watchNeedle } from '../keeping/needle-d
 import { allScriptsBytes, mainJobScriptsBytes } from '../keeping/page-scripts.ts';
 import { clickToHeadingMs } from '../keeping/page-times.ts';
 import { atLeast, atMost, type Figure, worst } from './figure.ts';
-
-const median = (values: readonly number[]): number =>
-	[...values].sort((a, b) => a - b)[values.length >> 1] ?? Number.NaN;
+import { median } from './median.ts';
 
 const longest = 1_000_000;
 let longFolder: Promise<string> | undefined;

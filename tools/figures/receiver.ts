@@ -17,10 +17,9 @@ import { rehearse } from '../../src/rehearsal/rehearse.ts';
 import { ngspiceSaid } from '../../test/ngspice.ts';
 import { stripNetlist } from '../../test/set-netlist.ts';
 import { atLeast, atMost, type Figure, worst } from './figure.ts';
+import { median } from './median.ts';
 
 const values = setValues(tm517, { turns: factoryTurns(tm517), tuning: 0.6, volume: 1 });
-const median = (numbers: readonly number[]): number =>
-	[...numbers].sort((a, b) => a - b)[numbers.length >> 1] ?? Number.NaN;
 const quantile = (numbers: readonly number[], share: number): number =>
 	[...numbers].sort((a, b) => a - b)[Math.floor(share * (numbers.length - 1))] ?? Number.NaN;
 

@@ -1,6 +1,7 @@
 import { createRandom } from '../../src/core/numeric/random.ts';
 import { toneFrame } from '../../src/core/signal/frame.ts';
 import { atMost, type Figure } from './figure.ts';
+import { median } from './median.ts';
 
 const rateHz = 48_000;
 const frameLength = 4800;
@@ -13,9 +14,6 @@ function noisyFrame(random: ReturnType<typeof createRandom>, snrDb: number): Flo
 		(_, index) => 0.5 * (Math.sin((2 * Math.PI * 400 * index) / rateHz + phaseRad) + noise * random.gaussian()),
 	);
 }
-
-const median = (values: readonly number[]): number =>
-	[...values].sort((a, b) => a - b)[values.length >> 1] ?? Number.NaN;
 
 export const figures: readonly Figure[] = [
 	{

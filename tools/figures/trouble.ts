@@ -2,6 +2,7 @@ import { findingOf } from '../../src/advice/trouble/finding.ts';
 import { type TroubleId, troubles } from '../../src/advice/trouble/troubles.ts';
 import { type Diagnosis, diagnosed, kinds } from '../sick-sets.ts';
 import { atLeast, atMost, type Figure, worst } from './figure.ts';
+import { median } from './median.ts';
 
 const sickSets = Number(process.env.SICK_SETS ?? 300);
 const healthySets = Number(process.env.HEALTHY_SETS ?? 150);
@@ -9,8 +10,6 @@ const healthySets = Number(process.env.HEALTHY_SETS ?? 150);
 const firstSeed = 5001;
 
 const share = (part: number, whole: number): string => `${((100 * part) / whole).toFixed(0)} %`;
-const median = (values: readonly number[]): number =>
-	[...values].sort((a, b) => a - b)[values.length >> 1] ?? Number.NaN;
 
 /** Kinds that were not found first, with how often. */
 function missed(sick: readonly Diagnosis[]): string {

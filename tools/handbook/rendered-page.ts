@@ -1,8 +1,10 @@
 /** A page of the documentation as the program shows it: HTML without a style or a script in it, and its text for the search. */
+
 import { existsSync, readFileSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import katex from 'katex';
 import MarkdownIt from 'markdown-it';
+import { escaped } from '../../src/draw/svg.ts';
 import type { HandbookPage, HandbookSection } from '../../src/web/state/handbook-search.ts';
 import { headingId } from '../documentation/heading-id.ts';
 
@@ -11,8 +13,6 @@ const pictureMark = (name: string): string => `picture:${name}`;
 export const pictureMarks = /picture:([\w-]+\.png)/g;
 
 const folder = 'docs';
-const escaped = (text: string): string =>
-	text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;').replaceAll('"', '&quot;');
 
 /** Where a link of the documentation leads inside the program; `null` when it is not a page of the handbook. */
 function placeOf(link: string, own: string): string | null {
