@@ -1,5 +1,6 @@
 import type { LevelReading } from '#record/reading.ts';
 import type { Happening } from '#record/run.ts';
+import { levelsInHand } from './journal.ts';
 
 /** What is kept of a level. */
 export type LevelHappening = Extract<Happening, { kind: 'level' }>;
@@ -24,13 +25,6 @@ export interface KeptLevel {
 	/** Pauses before it was read. */
 	readonly session: number;
 }
-
-/**
- * How many of a run's latest levels the bench looks at: of those read while an adjuster is being turned, two minutes of a meter that is read ten times a
- * second; of those read before its last counted turn, ten seconds, so that a run left there can be taken up by its last reading; of references and checks,
- * what belongs to the last few adjusters (all chosen). Earlier ones stay in the journal; drift has made them worth little as a mark to go by.
- */
-export const levelsInHand = { turning: 1200, turned: 100, resting: 400 } as const;
 
 /** Levels in hand at most. */
 export const allInHand = levelsInHand.turning + levelsInHand.turned + levelsInHand.resting;

@@ -4,7 +4,7 @@ import { join } from 'node:path';
 import fc from 'fast-check';
 import { sql } from 'kysely';
 import { afterEach, expect, test } from 'vitest';
-import { levelsInHand } from '#bench/kept-level.ts';
+import { levelsInHand } from '#bench/journal.ts';
 import { runState } from '#bench/run-state.ts';
 import type { Happening, RunEntry } from '#record/run.ts';
 import { type SqliteJournal, sqliteJournal } from './sqlite-journal.ts';

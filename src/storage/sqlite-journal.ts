@@ -1,6 +1,5 @@
 import { sql } from 'kysely';
-import type { Journal } from '#bench/journal.ts';
-import { levelsInHand } from '#bench/kept-level.ts';
+import { type Journal, levelsInHand } from '#bench/journal.ts';
 import { happening, type RunEntry } from '#record/run.ts';
 import type { Store } from './store.ts';
 import { inTransaction } from './transaction.ts';
