@@ -64,6 +64,12 @@ try {
 	await page.getByRole('button', { name: 'Without a reference' }).click();
 	const tools = await browser.newCDPSession(page);
 
+	const entriesKept = async (): Promise<number> => {
+		const answer = await fetch(`${program.address}/api/runs`);
+		const text = await answer.text();
+		if (!answer.ok) throw new Error(`asked for its runs the program answered ${answer.status}: ${text}`);
+		return (JSON.parse(text) as { runs: { entries: number }[] }).runs[0]?.entries ?? 0;
+	};
 	const sample = async (atMin: number): Promise<Sample> => {
 		await tools.send('HeapProfiler.collectGarbage');
 		const { usedSize } = await tools.send('Runtime.getHeapUsage');
@@ -72,9 +78,7 @@ try {
 			atMin,
 			programMb: Number(resident) / 1024,
 			pageMb: megabytes(usedSize),
-			entries:
-				((await (await fetch(`${program.address}/api/runs`)).json()) as { runs: { entries: number }[] }).runs[0]
-					?.entries ?? 0,
+			entries: await entriesKept(),
 			journalMb: megabytes(statSync(join(data, 'peakwright.sqlite')).size),
 		};
 	};
