@@ -10,6 +10,7 @@ import { stationSignal } from '#core/receiver/station.ts';
 import { oscillatorHz, type SetValues } from '#core/receiver/values.ts';
 import type { LevelReading } from '#record/reading.ts';
 import { dialled, type GeneratorBeside, givenSignals, leakOf, oldGenerator } from './virtual-generator.ts';
+import { type Clip, untouched, type VirtualState } from './virtual-state.ts';
 
 /** Hum and hiss of supply and output stage at the voice coil, volts rms, volume up or down (chosen). */
 export const floorV = 1e-3;
@@ -17,56 +18,12 @@ export const floorV = 1e-3;
 const floorShare = 0.3;
 /** Scatter of one reading of a steady tone, decibels (chosen; as a sound card reads it). */
 const scatterDb = 0.03;
-/** Where the attenuator stands at first: weak enough that AVC and the output tube do not flatten the peak (chosen). */
-const firstLevelV = 1e-3;
 /** The attenuator's ends, volts: a service generator's (chosen). */
 export const leastLevelV = 1e-6;
 export const mostLevelV = 1;
 
 /** Conversion below this share of a sound set's tells that no oscillator runs: between what a tired tube and a stopped one leave. */
 const silentShare = 1e-3;
-
-/** A part clipped across an IF winding, the winding named by its adjuster. */
-export type Clip =
-	| { readonly adjuster: string; readonly ohm: number }
-	| { readonly adjuster: string; readonly farad: number };
-
-/** How an adjuster was pressed on against its stop. */
-interface Strain {
-	readonly times: number;
-	/** All of it together; clockwise and counter-clockwise count alike. */
-	readonly turns: number;
-	readonly way: 'tight' | 'loose';
-}
-
-/** What hands have done to a virtual set, to be kept over a reload. */
-export interface VirtualState {
-	readonly turns: Readonly<Record<string, number>>;
-	readonly levelV: number;
-	readonly volume: number;
-	readonly clips: readonly Clip[];
-	/** Adjusters that were turned on past the first touch of their stop. */
-	readonly strains: Readonly<Record<string, Strain>>;
-	readonly generator: GeneratorBeside;
-	/** The generator's lead is clipped to the set. */
-	readonly isLeadOn: boolean;
-	/** The station that a wire beside the antenna lead brings in and that the set is tuned to; `null` with the wire off. */
-	readonly stationHz: number | null;
-}
-
-/** A set that no hand has touched, the attenuator at a level. */
-export function untouched(levelV: number = firstLevelV): VirtualState {
-	return {
-		turns: {},
-		levelV,
-		volume: 1,
-		clips: [],
-		strains: {},
-		generator: { kind: 'good' },
-		isLeadOn: true,
-		stationHz: null,
-	};
-}
 
 const within = (value: number, least: number, most: number): number => Math.min(Math.max(value, least), most);
 

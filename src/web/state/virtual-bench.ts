@@ -1,7 +1,8 @@
 import * as z from 'zod/mini';
 import type { RunState } from '#bench/run-state.ts';
 import { designs } from '#core/receiver/designs/designs.ts';
-import { untouched, VirtualSet, type VirtualState } from '#instruments/virtual/virtual-set.ts';
+import { VirtualSet } from '#instruments/virtual/virtual-set.ts';
+import { untouched, type VirtualState } from '#instruments/virtual/virtual-state.ts';
 import type { Lesson } from '#rehearsal/lessons.ts';
 import { seedOf, setAsFound } from '#rehearsal/practice.ts';
 
