@@ -27,6 +27,8 @@ export interface RunSweep {
 	/** What the person calls it; `null` where it has no name of its own. */
 	readonly name: string | null;
 	readonly begunAtMs: number;
+	/** The file that its points came in, or the meter that swept them by itself; `null` where they were read one by one. */
+	readonly file: { readonly name: string; readonly atMs: number } | null;
 	readonly points: readonly KeptSweepPoint[];
 }
 
@@ -46,6 +48,7 @@ export function afterSweepEntry(sweeps: readonly RunSweep[], { id, atMs, what }:
 					markHz: what.markHz ?? null,
 					name: null,
 					begunAtMs: atMs,
+					file: null,
 					points: [],
 				},
 			];
@@ -71,7 +74,7 @@ export function afterSweepEntry(sweeps: readonly RunSweep[], { id, atMs, what }:
 			return withPoints(
 				what.sweep,
 				what.points.map((point) => ({ ...point, entry: id, instrument: null, reference: 'file', isStruck: false })),
-			);
+			).map((own) => (own.id === what.sweep ? { ...own, file: { name: what.file, atMs } } : own));
 		case 'struck':
 			return sweeps.map((own) => ({
 				...own,

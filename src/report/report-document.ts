@@ -124,7 +124,8 @@ function testBlocks({ proof, language }: ReportPaper): readonly PrintedBlock[] {
 function ifCurve({ curves, facts, language }: ReportPaper): readonly PrintedDrawing[] {
 	const say = reportWords(language);
 	if (curves === null || facts.ifHz === null) return [];
-	const words = curves.found.length > 0 ? say.curveWords : say.curveOnce;
+	const files = curves.files.map(({ name, atMs }) => say.fromFile(name, language.day(atMs)));
+	const words = [curves.found.length > 0 ? say.curveWords : say.curveOnce, ...files].join(' ');
 	const chart = responseChart(
 		{
 			ifHz: facts.ifHz,

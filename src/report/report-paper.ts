@@ -33,7 +33,12 @@ export interface ReportPaper {
 	readonly readings: readonly TestReading[];
 	readonly turns: readonly NetTurn[];
 	/** The IF curve as it was found and as it was left, decibels below its own peak; the same one twice is none before. */
-	readonly curves: { readonly found: readonly ChartPoint[]; readonly left: readonly ChartPoint[] } | null;
+	readonly curves: {
+		readonly found: readonly ChartPoint[];
+		readonly left: readonly ChartPoint[];
+		/** Files that they came in, or meters that swept them by themselves, and when those were taken in, milliseconds since 1970. */
+		readonly files: readonly { readonly name: string; readonly atMs: number }[];
+	} | null;
 	readonly dials: readonly DialErrors[];
 	/** Turn by turn, the first first. */
 	readonly log: readonly LoggedTurn[];

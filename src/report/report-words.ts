@@ -99,6 +99,7 @@ export const reportWords = ({ say }: Language) => ({
 	curve: say`Curves`,
 	curveWords: say`IF curve as read: points as it was left, grey line as it was found.`,
 	curveOnce: say`IF curve as read, once only.`,
+	fromFile: (name: string, day: string) => say`Points from ${name}, taken in on ${day}.`,
 	ifFound: say`IF as found`,
 	ifLeft: say`IF as left`,
 	sensitivity: say`Sensitivity`,

@@ -23,10 +23,13 @@ function curveOf(sweep: RunSweep): readonly ChartPoint[] {
 export function curvesOf(sweeps: readonly RunSweep[]): ReportPaper['curves'] {
 	const curves = sweeps
 		.filter(({ role }) => role === 'base' || role === 'proof')
-		.map(curveOf)
-		.filter(({ length }) => length > 0);
+		.map((sweep) => ({ points: curveOf(sweep), file: sweep.file }))
+		.filter(({ points }) => points.length > 0);
 	const left = curves.at(-1);
-	return left ? { found: curves.length > 1 ? (curves[0] ?? []) : [], left } : null;
+	const found = curves.length > 1 ? curves[0] : undefined;
+	return left
+		? { found: found?.points ?? [], left: left.points, files: [found?.file, left.file].flatMap((file) => file ?? []) }
+		: null;
 }
 
 /** How far each band's dial was off in the first pass of readings and in the last. */

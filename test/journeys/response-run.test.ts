@@ -158,6 +158,7 @@ test('readings are typed point by point, struck and read again, and a file is ta
 	await file.setInputFiles({ name: 'odd.csv', mimeType: 'text/csv', buffer: Buffer.from('kHz,dB\n450,-3\n451,x\n') });
 	await page.getByText('odd.csv: line 3, column 2').waitFor();
 	await file.setInputFiles('examples/if-curve.csv');
+	await page.getByText(/points from if-curve\.csv, taken in/).waitFor();
 	await page.getByRole('row', { name: /^6 dB width 8\.4/ }).waitFor({ timeout: 20_000 });
 	// A person's generator is not taken on trust: how well its frequency is known is asked.
 	await page
