@@ -135,7 +135,15 @@ async function workStep(page: Page, hand: Hand): Promise<void> {
 	const title = await heading(page);
 	if (title.includes('time to align')) await answerTriage(page);
 	const aim = title.includes('for least') ? 'minimum' : 'maximum';
-	const names = (await page.locator('.adjusters button').allTextContents()).map((name) => name.replace(', turned', ''));
+	// The number on the plan is drawn for the eye alone.
+	const texts = await page
+		.locator('.adjusters button')
+		.evaluateAll((buttons) =>
+			buttons.map(({ childNodes }) =>
+				[...childNodes].map((part) => (part.nodeType === Node.TEXT_NODE ? part.textContent : '')).join(''),
+			),
+		);
+	const names = texts.map((name) => name.replace(', turned', ''));
 	for (const name of names) {
 		await page.locator('.adjusters button').filter({ hasText: name }).click();
 		await hand.peak(aim, name);
