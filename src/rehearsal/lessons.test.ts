@@ -24,7 +24,7 @@ test('the truth says what ailed the set and how its screws stood', () => {
 	const found = setAsFound(design, 'any', { practice, lesson: null });
 	const truth = practiceTruth(design, 'any', { practice, lesson: null }, { ...found, turns: factoryTurns(design) });
 	expect(truth.faultWords).toBe('Its fault: weak IF tube.');
-	expect(truth.screws.every(({ after }) => after === '0 eighths')).toBe(true);
-	expect(truth.screws.some(({ before }) => before !== '0 eighths')).toBe(true);
+	expect(truth.screws.every(({ after }) => after === '0.0 eighths')).toBe(true);
+	expect(truth.screws.some(({ before }) => before !== '0.0 eighths')).toBe(true);
 	expect(setAsFound(design, 'any', { practice, lesson: null })).toEqual(found);
 });

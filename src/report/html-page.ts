@@ -19,7 +19,7 @@ const wideFrom = 7;
 
 /** Black on white, for paper first; at a screen the page keeps a column's width. */
 const style = ({ footer, paper, pages }: PrintedDocument) => `
-@page { size: ${paper}; margin: 16mm 15mm 18mm 25mm;
+@page { size: ${paper}; margin: 14mm 15mm 16mm 25mm;
   @bottom-left { content: ${quoted(footer)}; font: 9pt 'Source Sans 3', sans-serif; }
   @bottom-right { content: ${quoted(pages[0])} counter(page) ${quoted(pages[1])} counter(pages) ${quoted(pages[2])}; font: 9pt 'Source Sans 3', sans-serif; } }
 body { font: 9.4pt/1.2 'Source Sans 3', 'Segoe UI', 'Helvetica Neue', Arial, sans-serif; font-size-adjust: 0.486; color: #000; background: #fff; max-width: 176mm; margin: 0 auto; }

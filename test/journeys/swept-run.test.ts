@@ -120,7 +120,11 @@ function bestOffset(samples: readonly number[], levelsDb: readonly number[]): nu
 	return best.offset;
 }
 
-test('a peak that a circuit simulator swept through is shown within a tenth of a decibel, frame by frame, and told after it and not before', async () => {
+// A browser without time to spare loses ten milliseconds of its fake microphone now and then: then the frame that lost them is read as it came, and the sweep is heard anew.
+test('a peak that a circuit simulator swept through is shown within a tenth of a decibel, frame by frame, and told after it and not before', {
+	retry: 2,
+	timeout: 180_000,
+}, async () => {
 	const audio = sweptAudio();
 	expect(audio.length).toBeGreaterThan(7.9 * rateHz);
 	const loudest = audio.reduce((most, volts) => Math.max(most, Math.abs(volts)), 0);
@@ -203,4 +207,4 @@ test('a peak that a circuit simulator swept through is shown within a tenth of a
 	const fallDb = (computed[peak] as number) - number(shown[toldAt]?.level ?? '');
 	expect(fallDb).toBeGreaterThan(0.2);
 	expect(fallDb).toBeLessThan(1);
-}, 180_000);
+});

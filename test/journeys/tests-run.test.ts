@@ -49,7 +49,7 @@ test('the standard tests are typed and read from the virtual set, and say what t
 	await page.getByRole('button', { name: 'Read with this' }).click();
 	await page.getByRole('button', { name: 'Read the virtual set, every test' }).click();
 	await page.getByText('before:').first().waitFor();
-	await page.getByRole('button', { name: /^Stage by stage\s*2 of 4/ }).waitFor();
+	await page.getByRole('button', { name: /^Stage by stage\s*4 of 4/ }).waitFor();
 	expect(await page.getByText('no change that can be told').count()).toBeGreaterThan(20);
 	expect(await page.getByText(/dB (better|worse)$/).count()).toBeLessThan(4);
 
