@@ -2,7 +2,6 @@ import type { Estimate } from '#core/numeric/estimate.ts';
 import type { LiveMeter, MeterListener } from '#instruments/instrument.ts';
 import { readRemoteMeter } from '#instruments/remote/remote-meter.ts';
 import { calibrated, fullScaleDbv } from '#instruments/sound-card/calibration.ts';
-import { hearSoundCard } from '#instruments/sound-card/sound-card-meter.ts';
 import { readVirtualSet } from '#instruments/virtual/virtual-meter.ts';
 import type { VirtualSet } from '#instruments/virtual/virtual-set.ts';
 import type { Parsed } from '#record/parsed.ts';
@@ -110,7 +109,13 @@ export class BenchMeter {
 	}
 
 	async #open(kind: MeterKind, toneHz: number, listener: MeterListener): Promise<Parsed<LiveMeter> | null> {
-		if (kind === 'sound input') return hearSoundCard(toneHz, listener);
+		// Fetched when it is chosen: most look in on the bench with another meter first.
+		if (kind === 'sound input') {
+			const soundCard = await import('#instruments/sound-card/sound-card-meter.ts').catch(() => null);
+			if (!soundCard)
+				return { ok: false, words: 'Peakwright does not answer: start it again, then load this page anew.' };
+			return soundCard.hearSoundCard(toneHz, listener);
+		}
 		if (kind === 'driven meter')
 			return readRemoteMeter(() => hostDesk.instruments.read(hostDesk.named.meter), listener);
 		if (kind === 'virtual set' && this.#virtual) return { ok: true, value: readVirtualSet(this.#virtual, listener) };
