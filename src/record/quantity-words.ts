@@ -61,10 +61,10 @@ export function resistanceWords(resistanceOhm: number): string {
 /**
  * A voltage of either sign as the trade writes it: microvolts, millivolts or volts.
  * @example voltageWords(25e-6) // => '25 uV'
- * @example voltageWords(-2.4) // => '-2.4 V'
+ * @example voltageWords(-2.4) // => '\u22122.4 V'
  */
 export function voltageWords(voltageV: number): string {
-	const sizeV = Math.abs(voltageV);
-	if (sizeV < 0.9995e-3) return `${three(voltageV * 1e6)} uV`;
-	return sizeV < 0.9995 ? `${three(voltageV * 1e3)} mV` : `${three(voltageV)} V`;
+	if (voltageV < 0) return `\u2212${voltageWords(-voltageV)}`;
+	if (voltageV < 0.9995e-3) return `${three(voltageV * 1e6)} uV`;
+	return voltageV < 0.9995 ? `${three(voltageV * 1e3)} mV` : `${three(voltageV)} V`;
 }

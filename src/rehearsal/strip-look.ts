@@ -1,4 +1,5 @@
 import type { TestId } from '#advice/trouble/tests.ts';
+import { deadDb } from '#bench/evidence/of-turns.ts';
 import { adjusterValue } from '#core/circuit/adjuster-law.ts';
 import { size } from '#core/numeric/complex.ts';
 import type { Random } from '#core/numeric/random.ts';
@@ -11,8 +12,6 @@ import { workingTubes } from '#core/receiver/weak-gain.ts';
 /** Turns from a stop at which an adjuster counts as at its end. */
 const endTurns = 0.25;
 const scatterDb = 0.3;
-/** An eighth of a turn that moves the level by less does nothing, decibels: the bench's own bound for turns that it watched. */
-const deadDb = 0.3;
 
 /** Places 20 kc either side of the IF where a hand sweep reads. */
 const stepsHz = Array.from({ length: 41 }, (_, k) => (k - 20) * 1e3);

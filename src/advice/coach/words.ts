@@ -2,7 +2,7 @@ import type { CoachAdvice } from './turn.ts';
 
 type Aim = 'maximum' | 'minimum';
 
-/** What to do about a reading that cannot be trusted; `held`: readings rest while the program speaks. */
+/** What to do about a reading that cannot be trusted; `held`: readings rest while the program speaks or a level settles, and where a machine without time lost some of the sound. */
 const distrustWords: Readonly<Record<'clipped' | 'no tone' | 'too weak' | 'held', string>> = {
 	clipped: 'Too strong for the meter: less from the generator, or less volume.',
 	'no tone': 'No tone is heard: is the generator on, modulated and on its frequency?',

@@ -5,7 +5,7 @@ import type { Adjuster } from '#record/set-card.ts';
 import type { FoundAnswer } from './found-answer.ts';
 
 /** A turn of two eighths that moves the level by less than this does nothing (chosen). */
-const deadDb = 0.3;
+export const deadDb = 0.3;
 /** A turn that moves it by this much does something (chosen). */
 const aliveDb = 1;
 const leastEighths = 2;

@@ -2,6 +2,7 @@ import { expect, test } from 'vitest';
 import { complex, size } from '#core/numeric/complex.ts';
 import { ngspice } from '../../../test/ngspice.ts';
 import { stripNetlist } from '../../../test/set-netlist.ts';
+import { tonePeak } from '../../../test/tone-peak.ts';
 import { tm517 } from './designs/tm-517.ts';
 import { diode } from './diode-law.ts';
 import { factoryTurns } from './factory.ts';
@@ -14,18 +15,6 @@ import { setValues } from './values.ts';
 
 const sound = setValues(tm517, { turns: factoryTurns(tm517), tuning: 0, volume: 0.5 });
 const decibels = (one: number, other: number): number => 20 * Math.log10(one / other);
-
-/** Peak of a tone in samples of some whole cycles of it. */
-function peak(samples: ArrayLike<number>, cycles: number): number {
-	let cosine = 0;
-	let sine = 0;
-	for (let k = 0; k < samples.length; k++) {
-		const angle = (2 * Math.PI * cycles * k) / samples.length;
-		cosine += (samples[k] ?? 0) * Math.cos(angle);
-		sine += (samples[k] ?? 0) * Math.sin(angle);
-	}
-	return (2 * Math.hypot(cosine, sine)) / samples.length;
-}
 
 // The condenser of 0.1 mfd is in the netlist and left out by ours: 3.5 ohms beside 50, at right angles, are 0.02 dB.
 test('a generator at the IF tube\u2019s grid agrees with ngspice over 30 kc either side of the IF', () => {
@@ -76,7 +65,7 @@ wrdata OUT v(5)
 `);
 	const samples = rows.slice(0, 500).map(([, volts = 0]) => volts);
 	expect(samples).toHaveLength(500);
-	expect(Math.abs(decibels(peak(samples, 4), levelV * Math.SQRT2))).toBeLessThan(0.05);
+	expect(Math.abs(decibels(tonePeak(samples, 4), levelV * Math.SQRT2))).toBeLessThan(0.05);
 });
 
 const settled = (signal: SetSignal): number => {
@@ -84,7 +73,7 @@ const settled = (signal: SetSignal): number => {
 	stream.fill(new Float64Array(36e3));
 	const samples = new Float64Array(4800);
 	stream.fill(samples);
-	return peak(samples, signal.toneHz / 10) / Math.SQRT2;
+	return tonePeak(samples, signal.toneHz / 10) / Math.SQRT2;
 };
 
 // As close as stream and steady state are through the converter: the steady state counts the tone as small, and a weak carrier's diode bends.

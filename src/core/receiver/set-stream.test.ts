@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import { ngspice } from '../../../test/ngspice.ts';
 import { stripNetlist } from '../../../test/set-netlist.ts';
+import { tonePeak } from '../../../test/tone-peak.ts';
 import { tuningAtMark, valuesAt } from './bench-set.ts';
 import { tm517 } from './designs/tm-517.ts';
 import { diode } from './diode-law.ts';
@@ -31,20 +32,11 @@ function withoutAvc(movedF: number): SetValues {
 
 /** What samples of some whole cycles of a tone say: direct volts, peak of the tone, second harmonic as share of the tone. */
 function read(samples: readonly number[], cycles: number): { directV: number; toneV: number; second: number } {
-	const peak = (harmonic: number): number => {
-		let cosine = 0;
-		let sine = 0;
-		for (const [k, volts] of samples.entries()) {
-			const angle = (2 * Math.PI * harmonic * cycles * k) / samples.length;
-			cosine += volts * Math.cos(angle);
-			sine += volts * Math.sin(angle);
-		}
-		return (2 * Math.hypot(cosine, sine)) / samples.length;
-	};
+	const toneV = tonePeak(samples, cycles);
 	return {
 		directV: samples.reduce((sum, volts) => sum + volts, 0) / samples.length,
-		toneV: peak(1),
-		second: peak(2) / peak(1),
+		toneV,
+		second: tonePeak(samples, 2 * cycles) / toneV,
 	};
 }
 

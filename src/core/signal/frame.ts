@@ -3,7 +3,8 @@ import { amplitude, amplitudeUncertainty, fitSines, type SineAmplitudes } from '
 
 /** Level of a tone over one short frame, full scale being 1. */
 export interface ToneFrame {
-	readonly kind: 'ok' | 'clipped' | 'no tone' | 'too weak';
+	/** `held`: a part of the sound was lost on its way, so that the level is not the tone's. */
+	readonly kind: 'ok' | 'clipped' | 'no tone' | 'too weak' | 'held';
 	/** Rms of the tone in decibels below the rms of a full-scale sine; `null` when there is no tone. */
 	readonly levelDbfs: Estimate | null;
 	readonly toneHz: Estimate | null;
@@ -16,6 +17,8 @@ const leastSigmas = 4;
 /** A level uncertain by more than this is too weak to peak on (chosen: three such frames tell 1 dB). */
 const mostUncertaintyDb = 0.6;
 const noiseBandHz = 4000;
+/** Samples that are exactly nought for so long are none of a sound input: a machine that had no time for them put them there (chosen: a little less than the 128 samples that browsers pass on at a time). */
+const lostS = 0.0025;
 
 /**
  * Samples at the converter's stop: true when three in a row stand at the same extreme above 0.98 of full scale.
@@ -27,6 +30,17 @@ export function isClipped(samples: ArrayLike<number>): boolean {
 		const here = samples[index] as number;
 		run = here === samples[index - 1] && Math.abs(here) >= 0.98 ? run + 1 : 1;
 		if (run >= 3) return true;
+	}
+	return false;
+}
+
+/** Whether a stretch of the samples is not there. */
+function hasGap(samples: ArrayLike<number>, sampleRateHz: number): boolean {
+	const most = lostS * sampleRateHz;
+	let run = 0;
+	for (let index = 0; index < samples.length; index++) {
+		run = samples[index] === 0 ? run + 1 : 0;
+		if (run >= most) return true;
 	}
 	return false;
 }
@@ -66,8 +80,9 @@ export function toneFrame(samples: ArrayLike<number>, sampleRateHz: number, tone
 	if (!(strength > leastSigmas * sigma) || strength === 0)
 		return { kind: 'no tone', levelDbfs: null, toneHz: null, snrDb };
 	const uncertaintyDb = (20 / Math.LN10) * (sigma / strength);
+	const isLost = hasGap(samples, sampleRateHz);
 	return {
-		kind: clipped ? 'clipped' : uncertaintyDb > mostUncertaintyDb ? 'too weak' : 'ok',
+		kind: isLost ? 'held' : clipped ? 'clipped' : uncertaintyDb > mostUncertaintyDb ? 'too weak' : 'ok',
 		levelDbfs: { value: 20 * Math.log10(strength), uncertainty: uncertaintyDb },
 		// Two phases over half the frame each, half of it apart: sd = 2 / (pi T) * sigma_A / A, the bound of [rife-boorstyn-1974] having sqrt(3) for 2.
 		toneHz: { value: frequencyHz, uncertainty: ((2 * sigma) / strength) * (spacingHz / Math.PI) },

@@ -129,3 +129,14 @@ test('a tone whose harmonics all lie beyond the sampling has no figure of distor
 	expect(measured.levelDbfs?.value).toBeCloseTo(20 * Math.log10(0.5), 6);
 	expect(measured.thdDb).toBeNull();
 });
+
+test('a frame that lost ten milliseconds on its way is held: its level is not that of the tone', () => {
+	const clean = make(rate / 10, wave(0.1, 400, 0));
+	const cut = Float64Array.from(clean, (sample, index) => (index >= 2000 && index < 2480 ? 0 : sample));
+	expect(toneFrame(clean, rate, 400).kind).toBe('ok');
+	const frame = toneFrame(cut, rate, 400);
+	// A tenth of the frame is missing.
+	expect(frame.levelDbfs?.value).toBeCloseTo(20 * Math.log10(0.09), 1);
+	expect(frame.kind).toBe('held');
+	expect(toneFrame(new Float64Array(rate / 10), rate, 400).kind).toBe('no tone');
+});

@@ -1,4 +1,5 @@
 import type { Estimate } from '#core/numeric/estimate.ts';
+import { oneTwoFive } from '#core/numeric/one-two-five.ts';
 import type { SetSignal } from '#core/receiver/signal.ts';
 
 /** Divisions of a scope's graticule, up and across. */
@@ -21,12 +22,6 @@ export interface ScreenLook {
 	readonly edge: readonly number[];
 }
 
-/** The settings of a switch that steps 1, 2, 5: the least that is not below a value. */
-function switchStep(least: number): number {
-	const decade = 10 ** Math.floor(Math.log10(least));
-	return ([1, 2, 5, 10].find((step) => step * decade >= least * (1 - 1e-9)) ?? 10) * decade;
-}
-
 const asRead = (divisions: number): Estimate => ({
 	value: readDivisions * Math.round(divisions / readDivisions),
 	uncertainty: readDivisions,
@@ -36,9 +31,9 @@ const asRead = (divisions: number): Estimate => ({
 export function screenLook({ levelV, depth, toneHz }: SetSignal): ScreenLook | null {
 	const peakV = levelV * Math.SQRT2;
 	const crestV = 2 * peakV * (1 + depth);
-	const voltsPerDivision = switchStep(Math.max(crestV / graticule.high, Number.MIN_VALUE));
+	const voltsPerDivision = oneTwoFive(Math.max(crestV / graticule.high, Number.MIN_VALUE));
 	if (voltsPerDivision < finestV) return null;
-	const secondsPerDivision = switchStep(cycles / toneHz / graticule.wide);
+	const secondsPerDivision = oneTwoFive(cycles / toneHz / graticule.wide);
 	const points = 200;
 	return {
 		voltsPerDivision,

@@ -7,6 +7,7 @@ import type { VirtualSet } from '#instruments/virtual/virtual-set.ts';
 import type { Parsed } from '#record/parsed.ts';
 import type { LevelReading } from '#record/reading.ts';
 import { hostDesk } from './host-desk.svelte.ts';
+import { partMissing } from './part-missing.ts';
 
 /** How levels are read on the bench. */
 export type MeterKind = 'virtual set' | 'sound input' | 'driven meter' | 'typed';
@@ -112,8 +113,7 @@ export class BenchMeter {
 		// Fetched when it is chosen: most look in on the bench with another meter first.
 		if (kind === 'sound input') {
 			const soundCard = await import('#instruments/sound-card/sound-card-meter.ts').catch(() => null);
-			if (!soundCard)
-				return { ok: false, words: 'Peakwright does not answer: start it again, then load this page anew.' };
+			if (!soundCard) return { ok: false, words: partMissing };
 			return soundCard.hearSoundCard(toneHz, listener);
 		}
 		if (kind === 'driven meter')
