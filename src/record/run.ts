@@ -162,3 +162,13 @@ export const runEntry = z.strictObject({
 	what: happening,
 });
 export type RunEntry = z.infer<typeof runEntry>;
+
+const kinds = happening._zod.propValues.kind;
+/**
+ * An entry by its outline alone, for the thousands of a long run, all of which were checked in full when they were kept:
+ * `id`, `run`, place and a kind that this version knows.
+ */
+export const entryOutline = z.custom<RunEntry>((one) => {
+	const { id, run, order, what } = (one ?? {}) as Partial<RunEntry>;
+	return typeof id === 'string' && typeof run === 'string' && typeof order === 'number' && kinds?.has(what?.kind);
+});

@@ -1,6 +1,6 @@
 import * as z from 'zod/mini';
 import { photo } from '#record/photo.ts';
-import { runEntry } from '#record/run.ts';
+import { entryOutline, runEntry } from '#record/run.ts';
 import { setCardSchema } from '#record/set-card.ts';
 
 /** A set on the shelf, as the list shows it. */
@@ -51,8 +51,10 @@ export const entriesAtOnce = 1000;
 export const entriesQuestion = z.strictObject({
 	entries: z.array(runEntry).check(z.minLength(1), z.maxLength(entriesAtOnce)),
 });
-/** Entries of a run in order: one page of them, or what tells where the run stands. */
+/** One page of a run's entries in order. */
 export const entriesAnswer = z.strictObject({ entries: z.array(runEntry) });
+/** The entries that tell where a run stands, in order. */
+export const standingAnswer = z.strictObject({ entries: z.array(entryOutline) });
 /** `moved`: how many found their place taken by another writer and stand behind the run's last. */
 export const keptAnswer = z.strictObject({ kept: z.number(), moved: z.number() });
 

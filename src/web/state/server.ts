@@ -10,6 +10,7 @@ import {
 	runsAnswer,
 	setAnswer,
 	shelfAnswer,
+	standingAnswer,
 } from '#wire/messages.ts';
 
 function jsonOf(text: string): unknown {
@@ -70,7 +71,7 @@ export const fetchRuns = (set: string) => ask(`/runs?set=${encodeURIComponent(se
 export const fetchEntries = (run: string, from: number) =>
 	ask(`/runs/${encodeURIComponent(run)}/entries?from=${from}`, entriesAnswer);
 /** The entries that tell where a run stands. */
-export const fetchStanding = (run: string) => ask(`/runs/${encodeURIComponent(run)}/standing`, entriesAnswer);
+export const fetchStanding = (run: string) => ask(`/runs/${encodeURIComponent(run)}/standing`, standingAnswer);
 
 /** Checks of generators in all runs. */
 export const fetchGeneratorChecks = () => ask('/generator-checks', entriesAnswer);
