@@ -16,7 +16,7 @@ async function whistleHz(page: Page, dialKc: number): Promise<number | null> {
 	await page.keyboard.press('Enter');
 	try {
 		await page
-			.getByText(/The generator gives/)
+			.getByText(/The generator gives|This is another whistle/)
 			.first()
 			.waitFor({ timeout: 4000 });
 	} catch {
@@ -25,26 +25,27 @@ async function whistleHz(page: Page, dialKc: number): Promise<number | null> {
 	return numberIn(await page.getByRole('textbox', { name: 'Whistle' }).first().getAttribute('placeholder'));
 }
 
-/** Tunes it up to a whistle with a station, hears which way the whistle goes, and keeps the check. */
+/** Tunes it up to a whistle with a station that moves as the harmonic does, hears which way it goes, and keeps the check. */
 async function check(page: Page, station: string, harmonic: number): Promise<void> {
 	await page.getByLabel('The set plays').first().selectOption(station);
 	await page.getByLabel("By the generator's").first().selectOption(String(harmonic));
 	const wantedKc = numberIn(station) / harmonic;
-	let dialKc = Math.round(0.985 * wantedKc);
-	let pitchHz = await whistleHz(page, dialKc);
-	for (; pitchHz === null; pitchHz = await whistleHz(page, dialKc)) {
-		// In steps of which three lie within a whistle: a spell of the programme may cover one.
-		dialKc += 2 / harmonic;
-		expect(dialKc).toBeLessThan(1.02 * wantedKc);
+	// In steps of which three lie within a whistle: a spell of the programme may cover one.
+	for (let dialKc = Math.round(0.985 * wantedKc); dialKc < 1.02 * wantedKc; dialKc += 2 / harmonic) {
+		const pitchHz = await whistleHz(page, dialKc);
+		if (pitchHz === null) continue;
+		let higherHz = await whistleHz(page, dialKc + 0.3);
+		for (let wait = 0; higherHz === null && wait < 6; wait++) higherHz = await whistleHz(page, dialKc + 0.3);
+		if (higherHz === null)
+			throw new Error(`no whistle at ${dialKc + 0.3} kc within a spell of the programme and its pause`);
+		if (await page.getByText('This is another whistle').first().isVisible()) continue;
+		const side = higherHz > pitchHz ? 'above' : 'below';
+		await page.getByLabel('Tuned up, the whistle').first().selectOption(side);
+		await page.getByRole('button', { name: 'Keep the check' }).click();
+		await page.getByText(`${(dialKc + 0.3).toFixed(1)} kc is`).waitFor();
+		return;
 	}
-	let higherHz = await whistleHz(page, dialKc + 0.3);
-	for (let wait = 0; higherHz === null && wait < 6; wait++) higherHz = await whistleHz(page, dialKc + 0.3);
-	if (higherHz === null)
-		throw new Error(`no whistle at ${dialKc + 0.3} kc within a spell of the programme and its pause`);
-	const side = higherHz > pitchHz ? 'above' : 'below';
-	await page.getByLabel('Tuned up, the whistle').first().selectOption(side);
-	await page.getByRole('button', { name: 'Keep the check' }).click();
-	await page.getByText(`${(dialKc + 0.3).toFixed(1)} kc is`).waitFor();
+	throw new Error(`no whistle with ${station}`);
 }
 
 test('an old generator beside the virtual set is had in hand by ear: its dial within 20 c, its leak within 1 dB, and both are used', async () => {

@@ -4,7 +4,7 @@ import { tm517 } from '#core/receiver/designs/tm-517.ts';
 import { factoryTurns } from '#core/receiver/factory.ts';
 import { SetStream } from '#core/receiver/set-stream.ts';
 import { measureTone } from '#core/signal/tone.ts';
-import { dialFor, frequencyFromBeat, generatorDial, isWithinChecks, trueFor } from './generator-dial.ts';
+import { dialFor, frequencyFromBeat, generatorDial, isWithinChecks, missedMoveHz, trueFor } from './generator-dial.ts';
 
 const rateHz = 48e3;
 const set = { design: tm517, faults: [], turns: factoryTurns(tm517), pointerSlipM: 0 };
@@ -46,6 +46,12 @@ test('a harmonic divides the beat and its uncertainty', () => {
 		value: 499650,
 		uncertainty: null,
 	});
+});
+
+test('a whistle that passes zero beat moves as its harmonic does; what a dial is set to badly is allowed for', () => {
+	expect(missedMoveHz(2, { fromHz: 800, toHz: 1200 }, 1e3, 0)).toBeNull();
+	expect(missedMoveHz(2, { fromHz: 800, toHz: 1800 }, 1e3, 0)).toBe(2e3);
+	expect(missedMoveHz(2, { fromHz: 800, toHz: 1800 }, 1e3, 200)).toBeNull();
 });
 
 test('a dial that bends is corrected between its checks, within what it says', () => {

@@ -35,6 +35,26 @@ export function frequencyFromBeat(stationHz: number, order: number, beatHz: Esti
 	};
 }
 
+/** Share by which a whistle may miss what its harmonic moves it by (chosen: the harmonic next to the wanted one moves it by a third less, a warming generator by some cycles). */
+const movesShare = 0.25;
+
+/**
+ * By how many cycles a harmonic moves its whistle with a station while the generator's dial is turned up, where the whistle did not move so; `null` where it did.
+ * Another whistle is told by it: of another harmonic, or of a generator's own frequency that gets straight into the IF of the set.
+ * @param fromHz pitch before, `toHz` after; it may have passed zero beat between
+ * @param turnedHz by how much the dial was turned up, known to `uncertaintyHz`
+ */
+export function missedMoveHz(
+	order: number,
+	{ fromHz, toHz }: { readonly fromHz: number; readonly toHz: number },
+	turnedHz: number,
+	uncertaintyHz: number,
+): number | null {
+	const wantedHz = order * turnedHz;
+	const missHz = Math.min(Math.abs(Math.abs(toHz - fromHz) - wantedHz), Math.abs(toHz + fromHz - wantedHz));
+	return missHz > Math.max(movesShare * wantedHz, 3 * order * uncertaintyHz) ? wantedHz : null;
+}
+
 /** What checks of one mark come to. */
 interface CheckedMark {
 	readonly dialHz: number;

@@ -1,4 +1,5 @@
 import { afterEach, beforeEach, expect, test, vi } from 'vitest';
+import { missedMoveHz } from '#core/estimate/generator-dial.ts';
 import { tm517 } from '#core/receiver/designs/tm-517.ts';
 import { tamperedSet } from '#core/receiver/truth.ts';
 import { steadyWhistle, type Whistle } from '#core/signal/whistle.ts';
@@ -84,4 +85,19 @@ test('a good generator gives what it is set to, and a pointer that is moved leav
 	expect(set.signal.frequencyHz).toBe(993e3);
 	set.place(set.placed.generator, 600e3);
 	expect(set.signals).toHaveLength(1);
+});
+
+test('a generator whose own frequency gets into the IF whistles there too: it does not move as its second harmonic does', () => {
+	const set = played(5, 910e3);
+	const pitchHz = (dialHz: number): number => {
+		tune(set, dialHz);
+		return heard(set)?.beatHz.value ?? Number.NaN;
+	};
+	// The IF of this set is found at 447.8 kc, 7 kc below half of the station.
+	const leaked = { fromHz: pitchHz(441.7e3), toHz: pitchHz(442e3) };
+	expect(leaked.fromHz - leaked.toHz).toBeGreaterThan(200);
+	expect(missedMoveHz(2, leaked, 300, 0)).toBe(600);
+	const second = { fromHz: pitchHz(450.6e3), toHz: pitchHz(450.9e3) };
+	expect(missedMoveHz(2, second, 300, 0)).toBeNull();
+	expect(missedMoveHz(1, second, 300, 0)).toBe(300);
 });

@@ -14,12 +14,20 @@ const bentShare = 0.9;
 /** Share of what a virtual set's output tube gives at most, that counts as full scale: above it a tone is flattened by more than a tenth of a decibel. */
 const straightShare = 0.25;
 
+/** A whistle, and where the generator's dial stood then, hertz; `null` when that was not said. */
+interface Heard {
+	readonly whistle: Whistle;
+	readonly dialHz: number | null;
+}
+
 /** Hears the whistle between a generator and a station, and says every second how high and how loud it is. */
 export class BeatEar {
 	/** The latest steady one; `null` while none was heard between 200 and 3,000 c for some seconds. */
 	whistle: Whistle | null = $state.raw(null);
-	/** The steady one of another pitch before it. */
-	before: Whistle | null = $state.raw(null);
+	/** The steady one before it, of another pitch or another place of the dial. */
+	before: Heard | null = $state.raw(null);
+	/** Where the generator's dial stands, for what is heard next. */
+	dialHz: number | null = null;
 	/** Not yet listened to for as long as it takes since something was changed. */
 	isFilling = $state(true);
 	/** It was heard a while ago, and something covers it now. */
@@ -29,7 +37,7 @@ export class BeatEar {
 	isListening = $state(false);
 	fault: string | null = $state(null);
 	#heardAtMs = 0;
-	#last: Whistle | null = null;
+	#last: Heard | null = null;
 	#samples: number[] = [];
 	#fresh = 0;
 	#close: () => void | Promise<void> = () => undefined;
@@ -97,8 +105,10 @@ export class BeatEar {
 		if (whistle !== null) {
 			this.#heardAtMs = Date.now();
 			this.whistle = whistle;
-			if (this.#last && Math.abs(this.#last.beatHz.value - whistle.beatHz.value) > otherHz) this.before = this.#last;
-			this.#last = whistle;
+			const last = this.#last;
+			const isOther = last && Math.abs(last.whistle.beatHz.value - whistle.beatHz.value) > otherHz;
+			if (last && (isOther || last.dialHz !== this.dialHz)) this.before = last;
+			this.#last = { whistle, dialHz: this.dialHz };
 		} else if (Date.now() - this.#heardAtMs > rememberedMs) this.whistle = null;
 	}
 
