@@ -6,12 +6,12 @@ import { type DialGround, hasPadder } from '#core/estimate/dial-model.ts';
 import type { DialPoint } from '#core/estimate/dial-solve.ts';
 import { dialFor, type GeneratorDial, generatorDial, trueFor } from '#core/estimate/generator-dial.ts';
 import { kilocycleWords } from '#record/estimate-words.ts';
-import { frequencyWords } from '#record/quantity-words.ts';
-import { type Command, InputFault } from './command.ts';
+import { InputFault } from './command.ts';
 import { type FileMark, marksIn, wantedReadings } from './dial-file.ts';
 import { bandOption, tiePointsOption } from './dial-options.ts';
 import { generatorChecksIn } from './generator-file.ts';
 import { PartOptions } from './part-options.ts';
+import { spokenCommand } from './spoken-command.ts';
 
 interface Readings {
 	readonly path: string;
@@ -94,7 +94,7 @@ function groundOf(options: PartOptions): DialGround {
 	};
 }
 
-export const dialCommand: Command = {
+export const dialCommand = spokenCommand({
 	name: 'dial',
 	summary: 'who is at fault for a dial that is off, and what two acts put it right',
 	usage:
@@ -123,7 +123,7 @@ export const dialCommand: Command = {
 		),
 		json: { type: 'boolean' },
 	},
-	run({ values, positionals }, output) {
+	run({ values, positionals }, output, { say, term, figure, dial }) {
 		if (positionals.length === 0) throw new InputFault(`give the readings: ${wantedReadings}, one line for each mark`);
 		const options = new PartOptions(values);
 		const given = groundOf(options);
@@ -142,7 +142,7 @@ export const dialCommand: Command = {
 			);
 		}
 		const { errors, causes, plan, alike, bestIf } = answer;
-		const remarks = remarkWords(answer);
+		const remarks = remarkWords(answer).map((words) => term(words));
 		if (values.json === true) {
 			output.line(
 				JSON.stringify({
@@ -163,24 +163,24 @@ export const dialCommand: Command = {
 		}
 		for (const { dialHz, errorHz, uncertaintyHz } of errors) {
 			output.line(
-				`${frequencyWords(dialHz, 'US').padStart(10)}  ${kcWords(errorHz).padStart(9)} \u00b1 ${(uncertaintyHz / 1e3).toFixed(1)}`,
+				`${dial(dialHz).padStart(10)}  ${figure(kcWords(errorHz)).padStart(9)} \u00b1 ${(uncertaintyHz / 1e3).toFixed(1)}`,
 			);
 		}
 		output.line('');
 		for (const cause of causes) {
 			output.line(
-				`${cause.cause.padEnd(8)} ${sizeWords(cause).padEnd(20)} ${(cause.worstIfOnlyThisIsCuredHz / 1e3).toFixed(1)} kc would be left if only this were put right`,
+				`${term(cause.cause).padEnd(8)} ${figure(sizeWords(cause)).padEnd(20)} ${say`${(cause.worstIfOnlyThisIsCuredHz / 1e3).toFixed(1)} kc would be left if only this were put right`}`,
 			);
 		}
 		output.line('');
-		output.line(`Worst now: ${worstWords(plan.worstNowHz)}`);
-		for (const [place, act] of plan.acts.entries()) {
-			output.line(`${place + 1}. ${actWords(act, place === 0)}`);
-			const dial = generator && act.adjuster !== 'pointer' ? dialFor(generator, act.bringInHz) : null;
-			if (dial) output.line(`   ${kilocycleWords(dial)} on the generator\u2019s dial`);
+		output.line(say`Worst now: ${figure(worstWords(plan.worstNowHz))}`);
+		for (const [k, act] of plan.acts.entries()) {
+			output.line(`${k + 1}. ${term(actWords(act, k === 0))}`);
+			const place = generator && act.adjuster !== 'pointer' ? dialFor(generator, act.bringInHz) : null;
+			if (place) output.line(`   ${say`${figure(kilocycleWords(place))} on the generator\u2019s dial`}`);
 		}
-		output.line(`Foretold: ${worstWords(plan.predictedWorstHz)} at worst`);
+		output.line(say`Foretold: ${figure(worstWords(plan.predictedWorstHz))} at worst`);
 		for (const remark of remarks) output.line(remark);
-		output.line('Local codes and licensed practice come first.');
+		output.line(say`Local codes and licensed practice come first.`);
 	},
-};
+});

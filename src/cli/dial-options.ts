@@ -16,9 +16,3 @@ export function tiePointsOption(options: PartOptions, name: string, count = 3): 
 export function dialPointsHz({ lowHz, highHz }: BandLimits, count: number): readonly number[] {
 	return Array.from({ length: count }, (_, place) => lowHz + ((highHz - lowHz) * place) / (count - 1));
 }
-
-/** An error as kilocycles with its sign. */
-export function signedKc(errorHz: number): string {
-	const kc = (Math.abs(errorHz) / 1e3).toFixed(1);
-	return `${kc === '0.0' ? ' ' : errorHz > 0 ? '+' : '\u2212'}${kc} kc`;
-}

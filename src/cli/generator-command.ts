@@ -9,13 +9,15 @@ import {
 import { warmUp } from '#core/estimate/warm-up.ts';
 import type { Estimate } from '#core/numeric/estimate.ts';
 import { measureTone } from '#core/signal/tone.ts';
-import { estimateWords, kilocycleWords } from '#record/estimate-words.ts';
-import { decimalWords, frequencyWords, voltageWords } from '#record/quantity-words.ts';
+import { estimateWords, inKilocycles, kilocycleWords } from '#record/estimate-words.ts';
+import type { Language } from '#record/language.ts';
+import { decimalWords, voltageWords } from '#record/quantity-words.ts';
 import { parseWav } from '#record/wav.ts';
-import { type Command, InputFault } from './command.ts';
+import { InputFault } from './command.ts';
 import { generatorChecksIn } from './generator-file.ts';
 import { readInput } from './input.ts';
 import { PartOptions } from './part-options.ts';
+import { spokenCommand } from './spoken-command.ts';
 import { columnsIn } from './table-columns.ts';
 
 /** What a question about a generator comes to: an object for other programs, lines for the person. */
@@ -24,12 +26,15 @@ interface Answer {
 	readonly lines: readonly string[];
 }
 
-type Question = (path: string, options: PartOptions) => Answer;
+/** One line of an answer: what it is, in a column, and how much. */
+const row = (name: string, words: string): string => `${name.padEnd(11)} ${words}`;
+
+type Question = (path: string, options: PartOptions, language: Language) => Answer;
 
 /** Meters are as good as their last digit and this: what a needle or a display wavers by, decibels (chosen). */
 const usualMeterDb = 0.2;
 
-function beat(path: string, options: PartOptions): Answer {
+function beat(path: string, options: PartOptions, { say, figure, frequency }: Language): Answer {
 	const stationHz = options.quantity('frequency', 'station', '1000kc');
 	const harmonic = options.has('harmonic') ? options.count('harmonic', '2') : 1;
 	if (!Number.isInteger(harmonic)) throw new InputFault('--harmonic: give a whole number, such as 2');
@@ -45,32 +50,35 @@ function beat(path: string, options: PartOptions): Answer {
 	const { toneHz } = measureTone(channels[0] ?? new Float32Array(0), sampleRateHz, expectedHz);
 	if (!toneHz)
 		throw new InputFault(
-			`${path}: no beat between 200 and 3,000 c: tune the generator until a whistle is heard, and record in a pause of the programme`,
+			`${path}: ${say`no beat between 200 and 3,000 c: tune the generator until a whistle is heard, and record in a pause of the programme`}`,
 		);
 	const frequencyHz = frequencyFromBeat(stationHz, harmonic, toneHz, side);
 	return {
 		json: { beatHz: toneHz, frequencyHz },
 		lines: [
-			`beat        ${estimateWords(toneHz, 'c')}`,
-			`generator   ${estimateWords({ value: frequencyHz.value / 1e3, uncertainty: (frequencyHz.uncertainty ?? 0) / 1e3 }, 'kc')}, if the station is on ${frequencyWords(stationHz, 'US')} exactly`,
+			row(say`beat`, figure(estimateWords(toneHz, 'c'))),
+			row(
+				say`generator`,
+				say`${figure(estimateWords(inKilocycles(frequencyHz), 'kc'))}, if the station is on ${frequency(stationHz)} exactly`,
+			),
 		],
 	};
 }
 
-function dial(path: string, options: PartOptions): Answer {
+function dial(path: string, options: PartOptions, { say, figure, frequency }: Language): Answer {
 	const checks = generatorChecksIn(path, options.quantityOr('frequency', 'setting', 0));
 	const correction = generatorDial(checks);
 	const wantedHz = options.quantityOr('frequency', 'at', null);
 	const setDialHz = wantedHz !== null && isWithinChecks(correction, wantedHz) ? dialFor(correction, wantedHz) : null;
 	const lines = correction.marks.map(
 		({ dialHz, errorHz, uncertaintyHz }) =>
-			`dial ${frequencyWords(dialHz, 'US').padStart(10)}  gives ${estimateWords({ value: errorHz / 1e3, uncertainty: uncertaintyHz / 1e3 }, 'kc')} more`,
+			say`dial ${frequency(dialHz).padStart(10)}  gives ${figure(estimateWords(inKilocycles({ value: errorHz, uncertainty: uncertaintyHz }), 'kc'))} more`,
 	);
 	if (wantedHz !== null)
 		lines.push(
 			setDialHz
-				? `for ${frequencyWords(wantedHz, 'US')} set the dial to ${kilocycleWords(setDialHz)}`
-				: `${frequencyWords(wantedHz, 'US')} is outside the checks: check the dial on both sides of it`,
+				? say`for ${frequency(wantedHz)} set the dial to ${figure(kilocycleWords(setDialHz))}`
+				: say`${frequency(wantedHz)} is outside the checks: check the dial on both sides of it`,
 		);
 	return { json: { ...correction, ...(wantedHz === null ? {} : { wantedHz, setDialHz }) }, lines };
 }
@@ -78,7 +86,7 @@ function dial(path: string, options: PartOptions): Answer {
 /** How far a column goes up from its first line to its last; negative when it falls. */
 const rises = (values: readonly number[]): number => (values.at(-1) ?? 0) - (values[0] ?? 0);
 
-function steps(path: string, options: PartOptions): Answer {
+function steps(path: string, options: PartOptions, { say }: Language): Answer {
 	const [marked, read] = columnsIn(path, [
 		{ word: 'marked', kinds: ['level'], example: 'marked dB' },
 		{ word: 'read', kinds: ['level', 'voltage'], example: 'read dB' },
@@ -96,10 +104,12 @@ function steps(path: string, options: PartOptions): Answer {
 	const errors = stepErrors(readings);
 	return {
 		json: { steps: errors },
-		lines: errors.map(
-			({ markedDb, errorDb }) =>
-				`marked ${decimalWords(asLoss * markedDb, 1)} dB${asLoss < 0 ? ' of loss: level' : ':'} off by ${estimateWords(errorDb, 'dB')}`,
-		),
+		lines: errors.map(({ markedDb, errorDb }) => {
+			const [marked, off] = [decimalWords(asLoss * markedDb, 1), estimateWords(errorDb, 'dB')];
+			return asLoss < 0
+				? say`marked ${marked} dB of loss: level off by ${off}`
+				: say`marked ${marked} dB: off by ${off}`;
+		}),
 	};
 }
 
@@ -108,7 +118,7 @@ const readingOf = (options: PartOptions, name: string, meterDb: number): Estimat
 	uncertainty: meterDb,
 });
 
-function leak(_: string, options: PartOptions): Answer {
+function leak(_: string, options: PartOptions, { say }: Language): Answer {
 	const knownV = options.quantity('voltage', 'known', '100uV');
 	if (!(knownV > 0)) throw new InputFault('--known: give a level above 0, such as 100uV');
 	const meterDb = options.quantityOr('level', 'meter', usualMeterDb);
@@ -122,31 +132,39 @@ function leak(_: string, options: PartOptions): Answer {
 	return {
 		json: found,
 		lines: [
-			`leakage       as much as ${voltageWords(found.leakV.value)} at the lead`,
-			`useful from   ${voltageWords(found.leastUsefulV)} on: below, leakage changes the signal by more than 1 dB`,
+			row(say`leakage`, say`as much as ${voltageWords(found.leakV.value)} at the lead`),
+			row(
+				say`useful from`,
+				say`${voltageWords(found.leastUsefulV)} on: below, leakage changes the signal by more than 1 dB`,
+			),
 		],
 	};
 }
 
-function depth(_: string, options: PartOptions): Answer {
+function depth(_: string, options: PartOptions, language: Language): Answer {
 	if (options.has('sideband')) {
 		const belowDb = Math.abs(options.quantity('level', 'sideband', '16.5dB'));
-		return depthAnswer(depthFromSidebands({ value: belowDb, uncertainty: null }).value);
+		return depthAnswer(depthFromSidebands({ value: belowDb, uncertainty: null }).value, language);
 	}
 	const crestV = options.quantity('voltage', 'crest', '5.9V');
 	const troughV = options.quantity('voltage', 'trough', '1.2V');
 	if (!(crestV > 0 && troughV >= 0 && troughV <= crestV))
 		throw new InputFault('--trough: give a voltage from 0 up to the crest');
 	const typed = (value: number) => ({ value, uncertainty: null });
-	return depthAnswer(depthFromEnvelope(typed(crestV), typed(troughV)).value);
+	return depthAnswer(depthFromEnvelope(typed(crestV), typed(troughV)).value, language);
 }
 
-const depthAnswer = (share: number): Answer => ({
-	json: { depth: share },
-	lines: [`modulated ${(100 * share).toFixed(1)} %${share > 1 ? ': overmodulated, or not a pair of sidebands' : ''}`],
-});
+function depthAnswer(share: number, { say }: Language): Answer {
+	const percent = (100 * share).toFixed(1);
+	return {
+		json: { depth: share },
+		lines: [
+			share > 1 ? say`modulated ${percent} %: overmodulated, or not a pair of sidebands` : say`modulated ${percent} %`,
+		],
+	};
+}
 
-function drift(path: string, options: PartOptions): Answer {
+function drift(path: string, options: PartOptions, { say, figure, frequency }: Language): Answer {
 	const [times, heard] = columnsIn(path, [
 		{ word: 'time', kinds: ['time'], example: 'time min' },
 		{ word: 'frequency', kinds: ['frequency'], example: 'frequency kc' },
@@ -163,11 +181,11 @@ function drift(path: string, options: PartOptions): Answer {
 		lines: [
 			...found.drifts.map(
 				({ atS, driftHzPerS }) =>
-					`after ${minutes(atS).padStart(7)}  ${(driftHzPerS.value * windowS).toFixed(0).padStart(6)} c in ${minutes(windowS)}`,
+					say`after ${minutes(atS).padStart(7)}  ${figure(`${decimalWords(driftHzPerS.value * windowS, 0).padStart(6)} c`)} in ${minutes(windowS)}`,
 			),
 			found.readyAtS === null
-				? `not ready: it still drifts by ${frequencyWords(limitHz, 'US')} or more in ${minutes(windowS)}, or the readings are too few`
-				: `ready after ${minutes(found.readyAtS)}`,
+				? say`not ready: it still drifts by ${frequency(limitHz)} or more in ${minutes(windowS)}, or the readings are too few`
+				: say`ready after ${minutes(found.readyAtS)}`,
 		],
 	};
 }
@@ -183,7 +201,7 @@ const questions: Readonly<Record<string, { readonly ask: Question; readonly want
 
 const text = { type: 'string' } as const;
 
-export const generatorCommand: Command = {
+export const generatorCommand = spokenCommand({
 	name: 'generator',
 	summary: 'what a signal generator is worth: dial, level steps, leakage, modulation, warm-up',
 	usage: 'beat|dial|steps|leak|depth|drift [FILE] [options] [--json]',
@@ -215,7 +233,7 @@ export const generatorCommand: Command = {
 		window: text,
 		json: { type: 'boolean' },
 	},
-	run({ values, positionals }, output) {
+	run({ values, positionals }, output, language) {
 		const [name, path, ...more] = positionals;
 		const question = name !== undefined && Object.hasOwn(questions, name) ? questions[name] : undefined;
 		if (!question || more.length > 0)
@@ -228,8 +246,8 @@ export const generatorCommand: Command = {
 					? `give the file: npx peakwright generator ${name} FILE`
 					: `cannot use "${path}": generator ${name} takes options only`,
 			);
-		const { json, lines } = question.ask(path ?? '', new PartOptions(values));
+		const { json, lines } = question.ask(path ?? '', new PartOptions(values), language);
 		if (values.json === true) output.line(JSON.stringify(json));
 		else for (const line of lines) output.line(line);
 	},
-};
+});

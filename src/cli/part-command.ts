@@ -1,6 +1,7 @@
 import { isPartName, partAnswer, partNames } from '#advice/parts/part-request.ts';
-import { type Command, InputFault } from './command.ts';
+import { InputFault } from './command.ts';
 import { PartOptions } from './part-options.ts';
+import { spokenCommand } from './spoken-command.ts';
 
 /** Parts that are read from words, not from options alone. */
 const takingWords = ['pair', 'code'];
@@ -8,7 +9,7 @@ const takingWords = ['pair', 'code'];
 const optionNames =
 	'if inductance inductance-known strays strays-known trimmer slug fit tolerance series drawer resonances capacitors edges edges-known below width q turns diameter length depth wanted loss impedance shape at resistance capacitance band points gang network other-strays';
 
-export const partCommand: Command = {
+export const partCommand = spokenCommand({
 	name: 'part',
 	summary: 'which part to fit: IF mica, padder, pairs, coils, attenuators, dummy antennas, AVC, colour codes',
 	usage: 'mica|padder|pair|coil|attenuator|dummy|avc|code ... [--json]',
@@ -31,34 +32,38 @@ export const partCommand: Command = {
 		...Object.fromEntries(optionNames.split(' ').map((name) => [name, { type: 'string' as const }])),
 		json: { type: 'boolean' },
 	},
-	run({ values, positionals }, output) {
+	run({ values, positionals }, output, { say, term }) {
 		const [name = '', ...given] = positionals;
 		if (!isPartName(name)) throw new InputFault(`no part "${name}": give one of ${partNames.join(', ')}`);
 		if (given.length > 0 && !takingWords.includes(name)) {
 			throw new InputFault(`cannot use "${given[0]}": part ${name} takes options only; see npx peakwright part --help`);
 		}
-		const answer = partAnswer(name, new PartOptions(values), given);
+		const { figures, ...answer } = partAnswer(name, new PartOptions(values), given);
+		const cautions = answer.cautions.map((words) => term(words));
+		const [sheet, tolerance, source] = [answer.sheetWords, answer.toleranceWords, answer.sourceWords].map((words) =>
+			term(words),
+		);
 		if (values.json === true) {
-			const { figures, sheetWords, toleranceWords, sourceWords, cautions } = answer;
 			output.line(
 				JSON.stringify({
 					part: name,
 					...figures,
-					sheet: sheetWords,
-					tolerance: toleranceWords,
-					source: sourceWords,
+					sheet,
+					tolerance,
+					source,
 					cautions,
 				}),
 			);
 			return;
 		}
-		const width = Math.max(...answer.lines.map((line) => line.name.length));
-		for (const line of answer.lines) output.line(`${line.name.padEnd(width)}  ${line.words}`);
+		const lines = answer.lines.map((line) => ({ name: term(line.name), words: term(line.words) }));
+		const width = Math.max(...lines.map((line) => line.name.length));
+		for (const line of lines) output.line(`${line.name.padEnd(width)}  ${line.words}`);
 		output.line('');
-		output.line(`Sheet: ${answer.sheetWords}`);
-		output.line(`Trust: ${answer.toleranceWords}`);
-		output.line(`Source: ${answer.sourceWords}`);
-		for (const caution of answer.cautions) output.line(`Caution: ${caution}`);
-		if (answer.cautions.length > 0) output.line('Local codes and licensed practice come first.');
+		output.line(say`Sheet: ${sheet ?? ''}`);
+		output.line(say`Trust: ${tolerance ?? ''}`);
+		output.line(say`Source: ${source ?? ''}`);
+		for (const caution of cautions) output.line(say`Caution: ${caution}`);
+		if (cautions.length > 0) output.line(say`Local codes and licensed practice come first.`);
 	},
-};
+});

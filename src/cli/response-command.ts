@@ -1,12 +1,14 @@
 import { type AdjusterAnswer, analyseResponse, type ResponseAnswer } from '#advice/response/response-answer.ts';
 import type { ResponseQuestion } from '#advice/response/response-question.ts';
 import { estimateWords, inKilocycles, kilocycleWords } from '#record/estimate-words.ts';
-import { decimalWords } from '#record/quantity-words.ts';
+import type { Language } from '#record/language.ts';
+import { decimalWords, signedWords } from '#record/quantity-words.ts';
 import type { SweepPoint } from '#record/sweep.ts';
 import { aimOf } from './aim-option.ts';
-import { type Command, type CommandInput, type CommandOutput, InputFault } from './command.ts';
+import { type CommandInput, type CommandOutput, InputFault } from './command.ts';
 import { quantityOption } from './input.ts';
 import { type SweepParameter, sweepIn, turnsIn } from './response-sweeps.ts';
+import { spokenCommand } from './spoken-command.ts';
 
 function parameterOf(given: unknown): SweepParameter {
 	if (given === undefined) return undefined;
@@ -26,7 +28,7 @@ function windingsOf(given: unknown): number {
 	return count;
 }
 
-function questionOf(input: CommandInput): ResponseQuestion {
+function questionOf(input: CommandInput, { figure }: Language): ResponseQuestion {
 	const { values, positionals } = input;
 	const [path, ...more] = positionals;
 	if (path === undefined || more.length > 0)
@@ -41,7 +43,7 @@ function questionOf(input: CommandInput): ResponseQuestion {
 	const [first, last] = [base[0] as SweepPoint, base.at(-1) as SweepPoint];
 	if (first.frequencyHz > 1.5 * ifHz || last.frequencyHz < ifHz / 1.5) {
 		throw new InputFault(
-			`${path}: from ${(first.frequencyHz / 1e3).toFixed(1)} to ${(last.frequencyHz / 1e3).toFixed(1)} kc, far from the IF of ${(ifHz / 1e3).toFixed(1)} kc: check the unit of the frequency column and --if`,
+			`${path}: from ${(first.frequencyHz / 1e3).toFixed(1)} to ${figure(`${(last.frequencyHz / 1e3).toFixed(1)} kc`)}, far from the IF of ${figure(`${(ifHz / 1e3).toFixed(1)} kc`)}: check the unit of the frequency column and --if`,
 		);
 	}
 	const untouched: ResponseQuestion = {
@@ -58,39 +60,50 @@ function questionOf(input: CommandInput): ResponseQuestion {
 	return { ...untouched, nudges: turnsIn(input, parameter, untouched) };
 }
 
-function adjusterLine({ name, frequencyHz, foundHz, offHz, direction, timesNudge }: AdjusterAnswer): string {
-	const side = offHz < 0 ? 'low' : 'high';
+/** Where an adjuster's circuit is, and which way to turn it. */
+function adjusterLine(
+	{ name, frequencyHz, foundHz, offHz, direction, timesNudge }: AdjusterAnswer,
+	{ say, figure }: Language,
+): string {
+	const [now, found] = [figure(kilocycleWords(frequencyHz)), figure(kilocycleWords(foundHz))];
+	const off = figure(`${(Math.abs(offHz) / 1e3).toFixed(1)} kc`);
+	const where = offHz < 0 ? say`${now}, ${off} low` : say`${now}, ${off} high`;
+	const times = timesNudge?.toFixed(1) ?? '';
 	const way =
-		direction === undefined
-			? ''
-			: `; ${direction === 'same' ? 'turn on, the same way as your nudge' : 'turn back, the other way than your nudge'}, ${timesNudge?.toFixed(1)} times as far`;
-	return `${name.padEnd(16)} ${kilocycleWords(frequencyHz)}, ${(Math.abs(offHz) / 1e3).toFixed(1)} kc ${side}${way} (as found ${kilocycleWords(foundHz)})`;
+		direction === 'same'
+			? `; ${say`turn on, the same way as your nudge, ${times} times as far`}`
+			: direction === 'opposite'
+				? `; ${say`turn back, the other way than your nudge, ${times} times as far`}`
+				: '';
+	return `${name.padEnd(16)} ${where}${way} (${say`as found ${found}`})`;
 }
 
-function tell(answer: ResponseAnswer, output: CommandOutput): void {
-	output.line(`peak             ${kilocycleWords(answer.peakHz)}`);
-	if (answer.atIfBelowPeakDb)
-		output.line(`at the IF        ${estimateWords(answer.atIfBelowPeakDb, 'dB')} below the peak`);
+function tell(answer: ResponseAnswer, output: CommandOutput, language: Language): void {
+	const { say, term, figure } = language;
+	const row = (name: string, words: string): void => output.line(`${name.padEnd(16)} ${words}`);
+	const wide = (hertz: number): string => figure(`${(hertz / 1e3).toFixed(1)} kc`);
+	row(say`peak`, figure(kilocycleWords(answer.peakHz)));
+	if (answer.atIfBelowPeakDb) row(say`at the IF`, say`${estimateWords(answer.atIfBelowPeakDb, 'dB')} below the peak`);
 	for (const { belowPeakDb, widthHz, centreHz } of answer.bandwidths)
-		output.line(
-			`${`${belowPeakDb} dB width`.padEnd(16)} ${estimateWords(inKilocycles(widthHz), 'kc')}, centred on ${kilocycleWords(centreHz)}`,
+		row(
+			say`${belowPeakDb} dB width`,
+			say`${figure(estimateWords(inKilocycles(widthHz), 'kc'))}, centred on ${figure(kilocycleWords(centreHz))}`,
 		);
-	if (answer.slopeDbPerKHzAtIf) output.line(`slope at the IF  ${estimateWords(answer.slopeDbPerKHzAtIf, 'dB/kc')}`);
+	if (answer.slopeDbPerKHzAtIf)
+		row(say`slope at the IF`, estimateWords(answer.slopeDbPerKHzAtIf, `dB/${figure('kc')}`));
 	if (answer.asymmetryDb5kHz)
-		output.line(`asymmetry        ${estimateWords(answer.asymmetryDb5kHz, 'dB')}, 5 kc above less 5 kc below`);
+		row(say`asymmetry`, say`${estimateWords(answer.asymmetryDb5kHz, 'dB')}, 5 kc above less 5 kc below`);
 	for (const { offsetHz, belowIfDb } of answer.adjacent)
-		output.line(
-			`${`at ${offsetHz > 0 ? '+' : '\u2212'}${Math.abs(offsetHz) / 1e3} kc`.padEnd(16)} ${estimateWords(belowIfDb, 'dB')} below the IF`,
-		);
+		row(say`at ${figure(`${signedWords(offsetHz / 1e3, 0)} kc`)}`, say`${estimateWords(belowIfDb, 'dB')} below the IF`);
 	if (answer.adjusters.length > 0) {
 		output.line('');
-		for (const adjuster of answer.adjusters) output.line(adjusterLine(adjuster));
+		for (const adjuster of answer.adjusters) output.line(adjusterLine(adjuster, language));
 	}
 	if (answer.aims.length > 0) {
 		output.line('');
 		for (const { aim, atIfDb, width6Hz, asymmetryDb5kHz } of answer.aims)
 			output.line(
-				`${aim}: ${decimalWords(atIfDb, 1)} dB at the IF, ${(width6Hz / 1e3).toFixed(1)} kc wide at 6 dB, ${decimalWords(asymmetryDb5kHz, 1)} dB of asymmetry`,
+				`${term(aim)}: ${say`${decimalWords(atIfDb, 1)} dB at the IF, ${wide(width6Hz)} wide at 6 dB, ${decimalWords(asymmetryDb5kHz, 1)} dB of asymmetry`}`,
 			);
 	}
 	if (answer.findings.length > 0) output.line('');
@@ -99,7 +112,14 @@ function tell(answer: ResponseAnswer, output: CommandOutput): void {
 	for (const [place, { words }] of answer.advice.entries()) output.line(`${place + 1}. ${words}`);
 }
 
-export const responseCommand: Command = {
+/** Findings and advice in the words that were chosen; the names of the adjusters stay as they were typed. */
+function said({ findings, advice, ...answer }: ResponseAnswer, { term }: Language): ResponseAnswer {
+	const names = answer.adjusters.map(({ name }) => name);
+	const spoken = <One extends { readonly words: string }>(one: One): One => ({ ...one, words: term(one.words, names) });
+	return { ...answer, findings: findings.map(spoken), advice: advice.map(spoken) };
+}
+
+export const responseCommand = spokenCommand({
 	name: 'response',
 	summary: 'reads an IF curve: peak, widths, circuits, and which adjuster to turn',
 	usage:
@@ -122,9 +142,9 @@ export const responseCommand: Command = {
 		windings: { type: 'string' },
 		json: { type: 'boolean' },
 	},
-	run(input, output) {
-		const { answer } = analyseResponse(questionOf(input));
+	run(input, output, language) {
+		const answer = said(analyseResponse(questionOf(input, language)).answer, language);
 		if (input.values.json === true) output.line(JSON.stringify(answer));
-		else tell(answer, output);
+		else tell(answer, output, language);
 	},
-};
+});

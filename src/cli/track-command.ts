@@ -1,3 +1,4 @@
+import { kcWords } from '#advice/dial/dial-words.ts';
 import { trackingRefusalWords } from '#advice/tracking-words.ts';
 import {
 	antennaLossDb,
@@ -10,10 +11,12 @@ import {
 } from '#core/circuit/tracking-curve.ts';
 import { type GangGiven, trackingParts } from '#core/circuit/tracking-parts.ts';
 import { cutPlates, type TwoPointCircuit, twoPointPadder, twoPointTrimmer } from '#core/circuit/two-point-tracking.ts';
-import { capacitanceWords, frequencyWords, inductanceWords } from '#record/quantity-words.ts';
-import { type Command, type CommandOutput, InputFault } from './command.ts';
-import { bandOption, dialPointsHz, signedKc, tiePointsOption } from './dial-options.ts';
+import type { Language } from '#record/language.ts';
+import { capacitanceWords, inductanceWords } from '#record/quantity-words.ts';
+import { type CommandOutput, InputFault } from './command.ts';
+import { bandOption, dialPointsHz, tiePointsOption } from './dial-options.ts';
 import { PartOptions } from './part-options.ts';
+import { spokenCommand } from './spoken-command.ts';
 
 interface Wish {
 	readonly band: BandLimits;
@@ -21,10 +24,12 @@ interface Wish {
 	readonly side: OscillatorSide;
 	readonly q: number;
 	readonly given: GangGiven;
+	readonly language: Language;
 }
 
-function wishOf(options: PartOptions): Wish {
+function wishOf(options: PartOptions, language: Language): Wish {
 	return {
+		language,
 		band: bandOption(options),
 		ifHz: options.quantity('frequency', 'if', '455kc'),
 		side: options.oneOf('oscillator', ['above', 'below'], 'above'),
@@ -38,11 +43,12 @@ function wishOf(options: PartOptions): Wish {
 	};
 }
 
-function pointsOf(options: PartOptions, { band, ifHz, side }: Wish): TiePoints {
+function pointsOf(options: PartOptions, { band, ifHz, side, language }: Wish): TiePoints {
 	if (options.has('points') && options.has('best')) throw new InputFault('give either --points or --best, not both');
 	if (options.has('points')) return tiePointsOption(options, 'points');
 	const aim = options.oneOf('best', ['kilocycles', 'loss'], 'kilocycles');
-	if (side === 'below' && band.lowHz <= ifHz) refuse({ kind: 'refused', why: 'below the IF', trimmerF: null });
+	if (side === 'below' && band.lowHz <= ifHz)
+		refuse({ kind: 'refused', why: 'below the IF', trimmerF: null }, language);
 	try {
 		return bestTiePoints(band, ifHz, side, aim);
 	} catch {
@@ -50,20 +56,20 @@ function pointsOf(options: PartOptions, { band, ifHz, side }: Wish): TiePoints {
 	}
 }
 
-function refuse(parts: Parameters<typeof trackingRefusalWords>[0]): never {
-	throw new InputFault(`cannot be made: ${trackingRefusalWords(parts)}`);
+function refuse(parts: Parameters<typeof trackingRefusalWords>[0], { say, term }: Language): never {
+	throw new InputFault(say`cannot be made: ${term(trackingRefusalWords(parts))}`);
 }
 
 function threePoint(options: PartOptions, wish: Wish): Answer {
-	const { band, ifHz, side, q, given } = wish;
+	const { band, ifHz, side, q, given, language } = wish;
+	const { say } = language;
 	const pointsHz = pointsOf(options, wish);
 	const parts = trackingParts(pointsHz, band, ifHz, side, given);
-	if (parts.kind === 'refused') return refuse(parts);
+	if (parts.kind === 'refused') return refuse(parts, language);
 	const { errorHz } = trackingCurve(pointsHz, ifHz, side);
 	const padded = { ...parts.padded };
 	const straight = { inductanceH: parts.straightH };
 	const isAbove = side === 'above';
-	const where = given.network === 'gang' ? 'across the gang' : 'across the coil';
 	return {
 		form: 'three-point',
 		pointsHz,
@@ -72,16 +78,30 @@ function threePoint(options: PartOptions, wish: Wish): Answer {
 		lossQ: q,
 		circuits: isAbove ? { oscillator: padded, antenna: straight } : { oscillator: straight, antenna: padded },
 		lines: [
-			`Antenna    ${inductanceWords((isAbove ? straight : padded).inductanceH)}`,
-			`Oscillator ${inductanceWords((isAbove ? padded : straight).inductanceH)}`,
-			`Padder     ${capacitanceWords(padded.padderF)}, in the ${isAbove ? 'oscillator' : 'antenna'} circuit`,
-			`Trimmer    ${capacitanceWords(padded.trimmerF)} ${where}, strays there counted in`,
+			row(say`Antenna`, inductanceWords((isAbove ? straight : padded).inductanceH)),
+			row(say`Oscillator`, inductanceWords((isAbove ? padded : straight).inductanceH)),
+			row(
+				say`Padder`,
+				isAbove
+					? say`${capacitanceWords(padded.padderF)}, in the oscillator circuit`
+					: say`${capacitanceWords(padded.padderF)}, in the antenna circuit`,
+			),
+			row(
+				say`Trimmer`,
+				given.network === 'gang'
+					? say`${capacitanceWords(padded.trimmerF)} across the gang, strays there counted in`
+					: say`${capacitanceWords(padded.trimmerF)} across the coil, strays there counted in`,
+			),
 		],
 	};
 }
 
 /** The older forms, marked as what they are. */
-function twoPoint(options: PartOptions, { ifHz, side, given, q }: Wish, pointsHz: readonly number[]): Answer {
+function twoPoint(
+	options: PartOptions,
+	{ ifHz, side, given, q, language: { say } }: Wish,
+	pointsHz: readonly number[],
+): Answer {
 	const [lowHz = 0, highHz = 0] = pointsHz;
 	if (side === 'below') throw new InputFault('--form: the two-point forms are for the oscillator above the signal');
 	const form = options.oneOf('form', ['padder', 'trimmer'], 'padder');
@@ -98,18 +118,20 @@ function twoPoint(options: PartOptions, { ifHz, side, given, q }: Wish, pointsHz
 		lossQ: q,
 		circuits: { oscillator: { inductanceH, padderF, trimmerF }, antenna: { inductanceH: antennaH } },
 		lines: [
-			`Two-point form, ${form} alone: right at the two points and nowhere asked about between.`,
-			`Antenna    ${inductanceWords(antennaH)}`,
-			`Oscillator ${inductanceWords(inductanceH)}`,
+			form === 'padder'
+				? say`Two-point form, padder alone: right at the two points and nowhere asked about between.`
+				: say`Two-point form, trimmer alone: right at the two points and nowhere asked about between.`,
+			row(say`Antenna`, inductanceWords(antennaH)),
+			row(say`Oscillator`, inductanceWords(inductanceH)),
 			padderF === null
-				? `Trimmer    ${capacitanceWords(trimmerF ?? 0)} on top of the signal circuit's strays`
-				: `Padder     ${capacitanceWords(padderF)}`,
+				? row(say`Trimmer`, say`${capacitanceWords(trimmerF ?? 0)} on top of the signal circuit\u2019s strays`)
+				: row(say`Padder`, capacitanceWords(padderF)),
 		],
 	};
 }
 
 /** An oscillator section with cut plates: what its plates would have to be. */
-function cut(options: PartOptions, { band, ifHz, given, q }: Wish): Answer {
+function cut(options: PartOptions, { band, ifHz, given, q, language: { say, dial } }: Wish): Answer {
 	const mostF = options.quantity('capacitance', 'cut-plates', '140mmf');
 	const { inductanceH, sectionF } = cutPlates(band.lowHz, ifHz, mostF, given.straysF);
 	if (!(sectionF(band.highHz) > 0)) {
@@ -131,9 +153,9 @@ function cut(options: PartOptions, { band, ifHz, given, q }: Wish): Answer {
 			sections: places.map((dialHz) => ({ dialHz, oscillatorF: sectionF(dialHz) })),
 		},
 		lines: [
-			'Cut plates: no padder. True only at the IF that the plates were cut for.',
-			`Oscillator ${inductanceWords(inductanceH)}`,
-			...places.map((dialHz) => `${frequencyWords(dialHz, 'US').padStart(9)}  ${capacitanceWords(sectionF(dialHz))}`),
+			say`Cut plates: no padder. True only at the IF that the plates were cut for.`,
+			row(say`Oscillator`, inductanceWords(inductanceH)),
+			...places.map((dialHz) => `${dial(dialHz).padStart(10)}  ${capacitanceWords(sectionF(dialHz))}`),
 		],
 	};
 }
@@ -149,7 +171,15 @@ interface Answer {
 	readonly lines: readonly string[];
 }
 
-function tell(answer: Answer, { band }: Wish, isJson: boolean, output: CommandOutput): void {
+/** One line of an answer: what it is, in a column, and how much. */
+const row = (name: string, words: string): string => `${name.padEnd(10)} ${words}`;
+
+function tell(
+	answer: Answer,
+	{ band, language: { say, dial, figure } }: Wish,
+	isJson: boolean,
+	output: CommandOutput,
+): void {
 	const errors = dialPointsHz(band, 121).map((dialHz) => ({ dialHz, errorHz: answer.errorHz(dialHz) }));
 	const loss = (one: { dialHz: number; errorHz: number }): number =>
 		antennaLossDb(answer.lossQ, one.dialHz, one.dialHz + one.errorHz);
@@ -164,21 +194,24 @@ function tell(answer: Answer, { band }: Wish, isJson: boolean, output: CommandOu
 	}
 	for (const line of answer.lines) output.line(line);
 	if (answer.pointsHz.length > 0) {
-		output.line(`Tie points ${answer.pointsHz.map((at) => frequencyWords(at, 'US')).join(', ')}`);
+		output.line(row(say`Tie points`, answer.pointsHz.map(dial).join(', ')));
 	}
 	output.line(
-		`Worst      ${(worstErrorHz / 1e3).toFixed(2)} kc; ${worstLossDb.toFixed(1)} dB of antenna loss at Q ${answer.lossQ}`,
+		row(
+			say`Worst`,
+			say`${figure(`${(worstErrorHz / 1e3).toFixed(2)} kc`)}; ${worstLossDb.toFixed(1)} dB of antenna loss at Q ${answer.lossQ}`,
+		),
 	);
 	output.line('');
 	for (const [place, error] of errors.entries()) {
 		if (place % 10 !== 0) continue;
 		output.line(
-			`${frequencyWords(error.dialHz, 'US').padStart(10)}  ${signedKc(error.errorHz).padStart(8)}  ${loss(error).toFixed(1)} dB`,
+			`${dial(error.dialHz).padStart(10)}  ${figure(kcWords(error.errorHz)).padStart(8)}  ${loss(error).toFixed(1)} dB`,
 		);
 	}
 }
 
-export const trackCommand: Command = {
+export const trackCommand = spokenCommand({
 	name: 'track',
 	summary: 'tracking of a band: best tie points, error over the dial, coil, padder and trimmer',
 	usage:
@@ -207,10 +240,10 @@ export const trackCommand: Command = {
 		),
 		json: { type: 'boolean' },
 	},
-	run({ values, positionals }, output) {
+	run({ values, positionals }, output, language) {
 		if (positionals.length > 0) throw new InputFault(`cannot use "${positionals[0]}": track takes options only`);
 		const options = new PartOptions(values);
-		const wish = wishOf(options);
+		const wish = wishOf(options, language);
 		const two = options.has('points') ? options.words('points', '').split(',') : [];
 		const answer = options.has('cut-plates')
 			? cut(options, wish)
@@ -219,4 +252,4 @@ export const trackCommand: Command = {
 				: threePoint(options, wish);
 		tell(answer, wish, values.json === true, output);
 	},
-};
+});

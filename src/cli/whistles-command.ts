@@ -1,11 +1,11 @@
 import { whistles } from '#core/estimate/whistles.ts';
-import { frequencyWords } from '#record/quantity-words.ts';
-import { type Command, InputFault } from './command.ts';
+import { InputFault } from './command.ts';
 import { bandOption } from './dial-options.ts';
 import { PartOptions } from './part-options.ts';
+import { spokenCommand } from './spoken-command.ts';
 import { stationsIn } from './stations-file.ts';
 
-export const whistlesCommand: Command = {
+export const whistlesCommand = spokenCommand({
 	name: 'whistles',
 	summary: 'whistles that a set makes by itself beside the stations that are wanted',
 	usage:
@@ -17,7 +17,7 @@ export const whistlesCommand: Command = {
 		),
 		json: { type: 'boolean' },
 	},
-	run({ values, positionals }, output) {
+	run({ values, positionals }, output, { say, term, frequency, dial }) {
 		if (positionals.length > 0) throw new InputFault(`cannot use "${positionals[0]}": whistles takes options only`);
 		const options = new PartOptions(values);
 		const band = bandOption(options);
@@ -34,17 +34,13 @@ export const whistlesCommand: Command = {
 			return;
 		}
 		for (const { dialHz, kind, formula, stationsHz, wantedHz, toneHz } of lines) {
-			const from =
-				stationsHz.length > 0 ? ` from ${stationsHz.map((at) => frequencyWords(at, 'US')).join(' and ')}` : '';
-			const where =
-				wantedHz === null
-					? ''
-					: `, beside ${frequencyWords(wantedHz, 'US')}: tone ${frequencyWords(toneHz ?? 0, 'US')}`;
-			output.line(`${frequencyWords(dialHz, 'US').padStart(10)}  ${kind}, ${formula}${from}${where}`);
+			const from = stationsHz.length > 0 ? ` ${say`from ${stationsHz.map(frequency).join(say` and `)}`}` : '';
+			const where = wantedHz === null ? '' : `, ${say`beside ${dial(wantedHz)}: tone ${frequency(toneHz ?? 0)}`}`;
+			output.line(`${dial(dialHz).padStart(10)}  ${term(kind)}, ${formula}${from}${where}`);
 		}
-		if (lines.length === 0) output.line('None within 5 kc of a wanted station.');
+		if (lines.length === 0) output.line(say`None within 5 kc of a wanted station.`);
 		if (!isAll && all.length > lines.length) {
-			output.line(`${all.length - lines.length} more lie away from wanted stations: --all yes shows them.`);
+			output.line(say`${all.length - lines.length} more lie away from wanted stations: --all yes shows them.`);
 		}
 	},
-};
+});

@@ -70,6 +70,8 @@ export interface Language {
 	readonly say: (sentence: TemplateStringsArray, ...places: readonly (string | number)[]) => string;
 	/** A word or a text of the program that stands ready, such as the stage of an adjuster; names that a person typed and that were put into it stay as they are. */
 	readonly term: (english: string, typed?: readonly string[]) => string;
+	/** A figure with its unit, such as `+1.2 kc`: its unit as it was chosen; what has words in it is a sentence or a text. */
+	readonly figure: (words: string) => string;
 	/** A frequency. */
 	readonly frequency: (frequencyHz: number) => string;
 	/** A place of the dial, with its wavelength where that is wanted. */
@@ -92,7 +94,8 @@ function parted(english: string, names: readonly string[]): [string, readonly st
 export function spoken(tongue: Tongue, units: FrequencyUnits): Language {
 	const cycles = units === 'kc' ? (tongue.tag === tongues.UK.tag ? 'c/s' : 'c') : 'Hz';
 	const said = (english: string): string => unitsSaid(tongue.sentence(english), cycles);
-	const frequency = (frequencyHz: number): string => said(frequencyWords(frequencyHz, 'US'));
+	const figure = (words: string): string => unitsSaid(words, cycles);
+	const frequency = (frequencyHz: number): string => figure(frequencyWords(frequencyHz, 'US'));
 	const filled = (english: string, places: readonly (string | number)[]): string =>
 		said(english).replace(/\{(\d+)\}/g, (place, at: string) => String(places[Number(at)] ?? place));
 	return {
@@ -103,6 +106,7 @@ export function spoken(tongue: Tongue, units: FrequencyUnits): Language {
 				places,
 			),
 		term: (english, typed = []) => filled(...parted(english, typed)),
+		figure,
 		frequency,
 		dial: (dialHz) =>
 			units === 'm' ? `${frequency(dialHz)} (${Math.round(metresTimesHz / dialHz)} m)` : frequency(dialHz),

@@ -2,7 +2,13 @@ import { attenuator, builtAttenuator } from '#core/circuit/attenuator.ts';
 import { dummyImpedance, simpleDummy, standardDummy } from '#core/circuit/dummy-antenna.ts';
 import { type Series, seriesTolerance } from '#core/circuit/preferred-values.ts';
 import { timeConstant } from '#core/circuit/time-constant.ts';
-import { capacitanceWords, frequencyWords, inductanceWords, resistanceWords } from '#record/quantity-words.ts';
+import {
+	capacitanceWords,
+	decimalWords,
+	frequencyWords,
+	inductanceWords,
+	resistanceWords,
+} from '#record/quantity-words.ts';
 import { type PartAnswer, percentWords } from './part-answer.ts';
 
 /** An attenuator between equal impedances, exact and in preferred values. */
@@ -78,7 +84,7 @@ export function avcAnswer(resistanceOhm: number, capacitanceF: number): PartAnsw
 			{ name: 'time constant', words: `${(figures.constantS * 1e3).toPrecision(3)} ms` },
 			{ name: 'settled', words: `${(figures.settledS * 1e3).toPrecision(3)} ms to 95 %: wait as long before reading` },
 			{ name: 'corner', words: frequencyWords(figures.cornerHz, 'US') },
-			{ name: '400-c tone', words: `${figures.tone400Db.toFixed(0)} dB left on the line` },
+			{ name: '400 c tone', words: `${decimalWords(figures.tone400Db, 0)} dB left on the line` },
 		],
 		sheetWords: `AVC ${resistanceWords(resistanceOhm)} and ${capacitanceWords(capacitanceF)}: ${(figures.constantS * 1e3).toPrecision(3)} ms.`,
 		toleranceWords:

@@ -1,0 +1,73 @@
+import { expect, test } from 'vitest';
+import { languageOf } from '#record/language.ts';
+import { commands } from './commands.ts';
+import { runCommandLine } from './main.ts';
+
+async function said(...args: readonly string[]): Promise<readonly string[]> {
+	const lines: string[] = [];
+	const line = (text: string): void => void lines.push(...text.split('\n'));
+	const status = await runCommandLine(args, { line, notice: line });
+	expect(status, lines.join('\n')).toBe(0);
+	return lines;
+}
+
+const british = languageOf('UK', 'kHz');
+/** American words and kilocycles, whatever the language's own table says of them. */
+const american = /\b(?:kc|Mc|c|[Tt]ubes?|[Aa]ntennas?|[Pp]late|grounded|B-plus|[Vv]oice coil)\b/;
+
+/** Every command whose words and units are chosen, with what it is asked. */
+const asked = (): readonly (readonly string[])[] => {
+	const curve = (after = ''): string => `examples/if-curve${after}.csv`;
+	const table = (name: string): string => `examples/tables/${name}.csv`;
+	const band = ['--if', '455kc', '--band', '540kc-1600kc'];
+	const nudges = ['primary', 'secondary'].map((side, at) => `T${at + 1}-${side}=${curve(`-after-t${at + 1}-${side}`)}`);
+	return [
+		['dial', table('dial-marks'), ...band],
+		['dial', table('dial-marks'), ...band, '--checks', table('generator-dial')],
+		['response', curve(), '--if', '455kc'],
+		['response', curve(), '--if', '455kc', ...nudges.flatMap((nudge) => ['--nudge', nudge])],
+		['track', ...band],
+		['track', ...band, '--points', '600kc,1500kc', '--form', 'padder'],
+		['track', ...band, '--cut-plates', '140mmf'],
+		['generator', 'dial', table('generator-dial'), '--at', '455kc'],
+		['generator', 'dial', table('generator-dial'), '--at', '4Mc'],
+		['generator', 'drift', table('warm-up')],
+		['generator', 'steps', table('attenuator-steps')],
+		['generator', 'leak', '--known', '100uV', '--reads=-20dB', '--off=-48dB'],
+		['generator', 'depth', '--crest', '5.9V', '--trough', '1.2V'],
+		...(commands.find(({ name }) => name === 'part')?.examples ?? []).map((example) =>
+			example.replace('npx peakwright ', '').split(' '),
+		),
+		['trouble'],
+		['trouble', '--symptom', 'weak', '--answer', 'three-points=alike', '--answer', 'converter-grid=weak'],
+		['trouble', '--symptom', 'hum'],
+		['whistles', ...band, '--stations', table('stations'), '--all', 'yes'],
+	];
+};
+
+test('with British words and kilohertz chosen no command of the terminal speaks otherwise', async () => {
+	const otherwise: string[] = [];
+	for (const args of asked()) {
+		const lines = await said(...args, '--words', 'UK', '--units', 'kHz');
+		expect(lines.length).toBeGreaterThan(0);
+		// What is typed at the next command, `--answer b-plus-ac=low`, has the command's own names.
+		const own = lines.map((line) => line.replace(/--answer \S+/, ''));
+		otherwise.push(...own.filter((line) => american.test(line) || british.term(line) !== line));
+	}
+	expect(otherwise).toEqual([]);
+});
+
+test('columns stand under each other in British words as in American', async () => {
+	const lines = await said('track', '--if', '455kc', '--band', '540kc-1600kc', '--words', 'UK');
+	expect(lines.slice(0, 2).map((line) => line.search(/\d/))).toEqual([11, 11]);
+	expect(lines[0]).toMatch(/^Aerial /);
+});
+
+test('wavelengths stand beside the places of the dial, and a choice that there is not is refused', async () => {
+	const lines = await said('track', '--if', '455kc', '--band', '540kc-1600kc', '--units', 'm');
+	expect(lines.join('\n')).toContain('1,600 kHz (188 m)');
+	const refused: string[] = [];
+	const line = (text: string): void => void refused.push(text);
+	expect(await runCommandLine(['trouble', '--words', 'FR'], { line, notice: line })).toBe(2);
+	expect(refused).toEqual(['--words: cannot use "FR": give US or UK']);
+});
