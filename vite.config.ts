@@ -14,6 +14,8 @@ export default defineConfig({
 		assetsInlineLimit: 0,
 		modulePreload: { polyfill: false },
 		rolldownOptions: {
+			// How long each plugin took is nothing that a first start has to tell.
+			checks: { pluginTimings: false },
 			output: {
 				codeSplitting: { groups: [{ debugName: 'bench', name: benchFile(), includeDependenciesRecursively: false }] },
 			},

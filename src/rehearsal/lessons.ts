@@ -109,7 +109,7 @@ export const lessons: readonly Lesson[] = [
 			'With a strong signal the AVC takes back what a better setting gives: the peak becomes flat, and a screw a whole eighth off reads the same.',
 			'Turn the generator down until the tone is just read well; turn it down again each time the set has become better.',
 		],
-		task: 'Peak T1 pri. and T2 pri., and end with the generator at 300 uV or less at the converter.',
+		task: 'Peak T2 pri. and T1 pri., and end with the generator at 300 uV or less at the converter.',
 		design: 'tm-517',
 		steps: ['if'],
 		off: { 'if1-primary': 0.35, 'if2-primary': -0.3 },

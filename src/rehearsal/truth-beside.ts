@@ -34,8 +34,13 @@ function figures({ after, belowBestDb, worstDialErrorHz }: Judgement): readonly 
 	];
 }
 
-/** The truth of a practised set, as it came and as it stands now. */
-export function practiceTruth(design: SetDesign, run: string, practised: Practised, now: BenchSet): PracticeTruth {
+/** The truth of a simulated set, as it came and as it stands now. */
+export function practiceTruth(
+	design: SetDesign,
+	run: string,
+	practised: Practised | null,
+	now: BenchSet,
+): PracticeTruth {
 	const found = setAsFound(design, run, practised);
 	const before = figures(judged(found));
 	const after = figures(judged(now));

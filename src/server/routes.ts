@@ -61,6 +61,7 @@ export function apiRoutes(house: House): Hono {
 					year: card.year ?? null,
 					changedAtMs,
 					runs: runs.get(id) ?? 0,
+					isSimulated: card.virtualSet !== undefined,
 				})),
 			}),
 		);

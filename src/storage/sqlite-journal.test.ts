@@ -139,7 +139,7 @@ test('whatever is sent twice, late or by two writers is kept once, and each writ
 	);
 });
 
-test('a list of runs tells how many entries each has', async () => {
+test('a list of runs tells how many entries each has, and how it was put down', async () => {
 	const journal = await newJournal();
 	const card = { schema: 'peakwright/set-card', version: 1, id: 'one', supply: 'battery' } as const;
 	await journal.append([
@@ -147,7 +147,12 @@ test('a list of runs tells how many entries each has', async () => {
 		entry(1, { kind: 'note', text: 'hums' }),
 		entry(2, { kind: 'ended', how: 'left' }),
 	]);
-	expect(await journal.runs('one')).toEqual([{ run: 'r', set: 'one', startedAtMs: 0, lastAtMs: 2, entries: 3 }]);
+	const line = { run: 'r', set: 'one', startedAtMs: 0 };
+	expect(await journal.runs('one')).toEqual([{ ...line, lastAtMs: 2, entries: 3, ended: 'left' }]);
+	await journal.append([entry(3, { kind: 'resumed' })]);
+	expect(await journal.runs('one')).toEqual([{ ...line, lastAtMs: 3, entries: 4, ended: null }]);
+	await journal.append([entry(4, { kind: 'ended', how: 'done' })]);
+	expect(await journal.runs('one')).toEqual([{ ...line, lastAtMs: 4, entries: 5, ended: 'done' }]);
 	expect(await journal.runs('two')).toEqual([]);
 });
 

@@ -11,6 +11,8 @@ export interface RunSummary {
 	readonly startedAtMs: number;
 	readonly lastAtMs: number;
 	readonly entries: number;
+	/** How its last entry closed it; `null` where it is open. */
+	readonly ended: 'done' | 'left' | null;
 }
 
 const atOnce = 100;
@@ -193,6 +195,11 @@ export function sqliteJournal({ database }: Pick<Store, 'database'>): SqliteJour
 					'last.at_ms as lastAtMs',
 					// Places count from 0 without a gap: the last tells how many there are, without counting a million.
 					sql<number>`last.place + 1`.as('entries'),
+					sql<
+						'done' | 'left' | null
+					>`case when json_extract(last.what, '$.kind') = 'ended' then json_extract(last.what, '$.how') end`.as(
+						'ended',
+					),
 				])
 				.orderBy('start.at_ms', 'desc')
 				.execute();

@@ -10,6 +10,7 @@ const shelfLine = z.strictObject({
 	year: z.nullable(z.number()),
 	changedAtMs: z.number(),
 	runs: z.number(),
+	isSimulated: z.boolean(),
 });
 
 /** Most sets that are listed at a time. */
@@ -38,10 +39,14 @@ const runLine = z.strictObject({
 	startedAtMs: z.number(),
 	lastAtMs: z.number(),
 	entries: z.number(),
+	/** How its last entry closed it; `null` for one that was never put down. */
+	ended: z.nullable(z.enum(['done', 'left'])),
 });
 
 /** Most runs that are listed, the newest of them. */
 export const runsAtOnce = 1000;
+/** A run, as the list shows it. */
+export type RunLine = z.infer<typeof runLine>;
 export const runsAnswer = z.strictObject({ runs: z.array(runLine) });
 
 /** Most entries that are sent or shown at a time. */

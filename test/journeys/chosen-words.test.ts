@@ -6,7 +6,7 @@ import { troubles } from '../../src/advice/trouble/troubles.ts';
 import { languageOf } from '../../src/record/language.ts';
 import type { SetCard } from '../../src/record/set-card.ts';
 import { lessons } from '../../src/rehearsal/lessons.ts';
-import { chooseMeter, openPage, passGates } from './open-page.ts';
+import { answerPreparation, chooseMeter, openPage, passGates } from './open-page.ts';
 
 const closing: (() => Promise<void>)[] = [];
 afterEach(async () => {
@@ -124,7 +124,7 @@ test('with British words and kilohertz chosen no screen speaks otherwise', async
 			for (const question of await page.locator('.question select').all()) await question.selectOption('yes');
 			await page.getByLabel('Screws as they were set before').selectOption('no');
 			await look('bench, triage');
-		}
+		} else await answerPreparation(page);
 		await page.getByRole('button', { name: 'This step is done' }).click();
 	}
 	await gates('bench, IF');

@@ -46,7 +46,7 @@ async function beginIfStep(page: Page, address: string): Promise<void> {
 			await (await control(page, labelled('input', 'B-plus at the filter output'))).type('95 V');
 			for (const question of await page.$$('.question select')) await question.select('yes');
 			await (await control(page, labelled('select', 'Screws as they were set before'))).select('no');
-		}
+		} else await (await control(page, labelled('select', step === 1 ? 'All marked' : 'Ready and warm'))).select('yes');
 		await press(page, 'This step is done');
 	}
 	await passGates(page);

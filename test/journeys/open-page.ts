@@ -136,6 +136,11 @@ export async function axeFaults(page: Page): Promise<string[]> {
 	});
 }
 
+/** Answers the question of a step that prepares: marked, ready and warm. */
+export async function answerPreparation(page: Page): Promise<void> {
+	await page.getByLabel(/^(All marked and identified|Ready and warm)\?/).selectOption('yes');
+}
+
 /** Begins a run on a set and works it, gates and all, up to the IF step. */
 export async function beginIfStep(page: Page, address: string): Promise<void> {
 	await page.goto(`${address}/#/bench/thistlemoor-tm-517`);
@@ -144,7 +149,7 @@ export async function beginIfStep(page: Page, address: string): Promise<void> {
 	await passGates(page);
 	for (let step = 0; step < 3; step++) {
 		await page.getByRole('button', { name: 'Begin this step' }).click();
-		if (step === 0) await answerTriage(page);
+		await (step === 0 ? answerTriage(page) : answerPreparation(page));
 		await page.getByRole('button', { name: 'This step is done' }).click();
 	}
 	await page.getByRole('button', { name: 'Go on', exact: true }).waitFor();

@@ -1,5 +1,6 @@
 import { afterEach, expect, test } from 'vitest';
 import {
+	answerPreparation,
 	answerTriage,
 	axeFaults,
 	chooseMeter,
@@ -73,6 +74,10 @@ test('a run is begun, killed in the middle and taken up again with every reading
 	for (const title of ['Mark every screw', 'Prepare set']) {
 		await page.getByRole('heading', { level: 1, name: title }).waitFor();
 		await page.getByRole('button', { name: 'Begin this step' }).click();
+		// What is not answered counts as no.
+		await page.getByRole('button', { name: 'This step is done' }).click();
+		await page.getByText('Not yet. This has to be answered with yes').waitFor();
+		await answerPreparation(page);
 		await page.getByRole('button', { name: 'This step is done' }).click();
 	}
 	await page.getByRole('heading', { level: 1, name: 'Before this new contact' }).waitFor();

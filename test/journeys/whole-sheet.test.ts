@@ -4,6 +4,7 @@ import { tm517 } from '../../src/core/receiver/designs/tm-517.ts';
 import { judged } from '../../src/rehearsal/judgement.ts';
 import { seedOf, setAsFound } from '../../src/rehearsal/practice.ts';
 import {
+	answerPreparation,
 	answerTriage,
 	journalOf,
 	openBrowser,
@@ -134,6 +135,7 @@ const heading = (page: Page): Promise<string> => page.getByRole('heading', { lev
 async function workStep(page: Page, hand: Hand): Promise<void> {
 	const title = await heading(page);
 	if (title.includes('time to align')) await answerTriage(page);
+	else if (/Mark every screw|Prepare set/.test(title)) await answerPreparation(page);
 	const aim = title.includes('for least') ? 'minimum' : 'maximum';
 	// The number on the plan is drawn for the eye alone.
 	const texts = await page
