@@ -1,5 +1,6 @@
 import { expect, test } from 'vitest';
 import type { GeneratorTrial } from '#record/generator-trial.ts';
+import { decibelsOf } from '#record/level-unit.ts';
 import { generatorWorth } from './generator-worth.ts';
 
 const dated = (minutes: number, read: GeneratorTrial['read']) => ({
@@ -8,22 +9,36 @@ const dated = (minutes: number, read: GeneratorTrial['read']) => ({
 });
 const level = (value: number) => ({ value, uncertainty: 0.1 });
 
-test('an attenuator is judged against its weakest place, by the sitting it was read in last', () => {
+test('an attenuator is judged by the sitting it was read in last, its leak against its best-known place', () => {
 	const place = (minutes: number, markedDb: number, readDb: number) =>
-		dated(minutes, { about: 'attenuator', markedDb, readDb: level(readDb) });
+		dated(minutes, { about: 'attenuator', markedDb, markedIn: 'decibels', readDb: level(readDb) });
 	const old = place(0, -40, -90);
-	const { steps } = generatorWorth([
+	const { table } = generatorWorth([
 		place(2000, -20, -28.8),
 		old,
 		place(2001, -40, -50),
 		place(2002, -40, -49.5),
 		place(2003, 0, -9.5),
 	]);
-	expect(steps.map(({ markedDb, errorDb }) => [markedDb, Number(errorDb.value.toFixed(3))])).toEqual([
+	expect(table).toMatchObject({ fromDb: 0, markedIn: 'decibels', leakDb: null });
+	expect(table?.places.map(({ markedDb, errorDb }) => [markedDb, Number(errorDb.value.toFixed(3))])).toEqual([
+		[-40, 0],
 		[-20, 0.7],
 		[0, 0],
 	]);
-	expect(generatorWorth([old]).steps).toEqual([]);
+	expect(generatorWorth([old]).table?.places).toEqual([]);
+	expect(generatorWorth([]).table).toBe(null);
+});
+
+test('the leak is told on the table of the attenuator, where that is marked in volts', () => {
+	const mark = (minutes: number, volts: number, readDb: number) =>
+		dated(minutes, { about: 'attenuator', markedDb: decibelsOf(volts), markedIn: 'volts', readDb: level(readDb) });
+	// 1 mV gives 2 dB less than ten times what 100 uV gives; the leak reads 40 dB below the known 100 uV.
+	const leak = dated(2, { about: 'leakage', knownV: 100e-6, readDb: level(-40), offDb: level(-80) });
+	const { table } = generatorWorth([mark(0, 100e-6, -40), mark(1, 1e-3, -22), leak]);
+	expect(table?.fromDb).toBeCloseTo(decibelsOf(1e-3), 9);
+	// Against the 1 mV place 100 uV gives 2 dB more, and so does the leak: 1 uV and 2 dB.
+	expect(table?.leakDb?.value).toBeCloseTo(decibelsOf(1e-6) + 2, 2);
 });
 
 test('the leak and the depth that were read last count', () => {

@@ -1,4 +1,5 @@
 import { unstatedDb } from '#advice/coach/steadiness.ts';
+import { correctedV, type MeasuredGenerator } from '#advice/marked-level.ts';
 import { type AvcLaw, type AvcReading, avcLaw } from '#core/estimate/avc-law.ts';
 import type { AvcLawBegun, AvcStep } from '#record/avc-steps.ts';
 import { saysSame } from '#record/language.ts';
@@ -72,6 +73,8 @@ export interface FittedLaw extends SteppedLaw {
 	/** Meter and reference that the steps were read with: other readings it does not turn back. */
 	readonly instrument: string;
 	readonly reference: LevelReading['reference'];
+	/** Whose attenuator table corrects its levels; `null` where they are taken as they were kept. */
+	readonly corrected: MeasuredGenerator | null;
 }
 
 /** The steps of the meter and the reference of the last one, ascending in level. */
@@ -88,19 +91,27 @@ export function stepsThatCount({ steps }: SteppedLaw): readonly KeptAvcStep[] {
 		.toSorted((one, other) => one.step.levelV - other.step.levelV);
 }
 
-/** The law that steps make; `null` while fewer than four of them rise. */
-export function fittedLaw(stepped: SteppedLaw): FittedLaw | null {
+/**
+ * The law that steps make; `null` while fewer than four of them rise.
+ * @param generators those whose attenuator or leak was measured: levels by their marks are corrected
+ */
+export function fittedLaw(stepped: SteppedLaw, generators: readonly MeasuredGenerator[] = []): FittedLaw | null {
 	const counting = stepsThatCount(stepped);
-	const readings = counting.map(
-		({ step: { levelV, reading } }): AvcReading => ({
-			inputDb: 20 * Math.log10(levelV),
+	const { markedBy } = stepped.begun;
+	const readings = counting.map(({ step: { levelV, reading } }): AvcReading => {
+		const input = correctedV(generators, markedBy, levelV);
+		return {
+			inputDb: 20 * Math.log10(input.levelV),
 			outputDb: reading.levelDb?.value ?? 0,
 			uncertaintyDb: reading.levelDb?.uncertainty ?? unstatedDb,
-		}),
-	);
+			inputUncertaintyDb: input.uncertaintyDb,
+		};
+	});
 	const law = avcLaw(readings);
 	const last = counting.at(-1)?.step.reading;
-	return law && last ? { ...stepped, law, instrument: last.instrument, reference: last.reference } : null;
+	if (!law || !last) return null;
+	const corrected = generators.find(({ name, table }) => name === markedBy && table.markedIn === 'volts') ?? null;
+	return { ...stepped, law, instrument: last.instrument, reference: last.reference, corrected };
 }
 
 /** How a set's laws stand to the readings of one place. */
@@ -115,17 +126,19 @@ export interface LawStanding {
  * The law for readings of one meter with the generator at one place.
  * @param elsewhere laws of the set from other runs
  * @param point where the generator's lead is
+ * @param generators those whose attenuator or leak was measured
  */
 export function lawFor(
 	own: AvcWork,
 	elsewhere: AvcWork,
 	point: string,
 	reading: Pick<LevelReading, 'instrument' | 'reference'> | null,
+	generators: readonly MeasuredGenerator[] = [],
 ): LawStanding {
 	const over = new Set([...own.ended, ...elsewhere.ended].map(({ law }) => law));
 	const fitted = [...elsewhere.laws, ...own.laws]
 		.filter(({ id, begun }) => !over.has(id) && saysSame(begun.point, point))
-		.flatMap((stepped) => fittedLaw(stepped) ?? [])
+		.flatMap((stepped) => fittedLaw(stepped, generators) ?? [])
 		.filter(
 			({ instrument, reference }) =>
 				reading === null || (instrument === reading.instrument && reference === reading.reference),

@@ -1,5 +1,6 @@
 import type { LevelStep } from '#advice/coach/level-step.ts';
 import { agoWords } from '#advice/generator-place.ts';
+import { correctedWords } from '#advice/marked-level.ts';
 import { decimalWords, voltageWords } from '#record/quantity-words.ts';
 import { type FittedLaw, stepsThatCount } from './avc-laws.ts';
 import type { LawCheck } from './level-scale.ts';
@@ -13,7 +14,7 @@ function lawWords({ atMs }: FittedLaw, nowMs: number): string {
 export function lawSummary(law: FittedLaw, nowMs: number): string {
 	const levels = stepsThatCount(law).map(({ step }) => step.levelV);
 	const [least, most] = [levels[0] ?? 0, levels.at(-1) ?? 0];
-	return `Measured ${agoWords(law.atMs, nowMs)}: ${levels.length} steps from ${voltageWords(least)} to ${voltageWords(most)}, generator ${law.begun.generator}, meter ${law.instrument}.`;
+	return `Measured ${agoWords(law.atMs, nowMs)}: ${levels.length} steps from ${voltageWords(least)} to ${voltageWords(most)}, generator ${law.begun.generator}, meter ${law.instrument}.${law.corrected ? ` ${correctedWords(law.corrected, nowMs)}` : ''}`;
 }
 
 /** What a step of 6 dB says by a law, with what to do next. */

@@ -232,9 +232,18 @@ export class Bench {
 		return this.#keep({ kind: 'sweep point', sweep, frequencyHz, reading });
 	}
 
-	/** Keeps one point of a sweep: the generator's level for one and the same reading of the meter. */
-	keepGeneratorLevel(sweep: string, frequencyHz: number, reading: LevelReading): Promise<RunState> {
-		return this.#keep({ kind: 'sweep point', sweep, frequencyHz, reading, isGeneratorLevel: true });
+	/**
+	 * Keeps one point of a sweep: the generator's level for one and the same reading of the meter.
+	 * @param markedBy name of the generator whose marks told it; `null` for one that gives what it is set to
+	 */
+	keepGeneratorLevel(
+		sweep: string,
+		frequencyHz: number,
+		reading: LevelReading,
+		markedBy: string | null,
+	): Promise<RunState> {
+		const by = markedBy === null ? {} : { markedBy };
+		return this.#keep({ kind: 'sweep point', sweep, frequencyHz, reading, isGeneratorLevel: true, ...by });
 	}
 
 	/** Keeps the points of a file as a sweep. */

@@ -11,6 +11,8 @@ export interface KeptSweepPoint {
 	readonly instrument: string | null;
 	/** What its decibels count from; levels of different references do not make one curve. */
 	readonly reference: string;
+	/** Name of the generator whose marks told the level; `null` where a meter read it, or it was not kept. */
+	readonly markedBy: string | null;
 	readonly isStruck: boolean;
 }
 
@@ -66,6 +68,7 @@ export function afterSweepEntry(sweeps: readonly RunSweep[], { id, atMs, what }:
 					uncertaintyDb: levelDb.uncertainty,
 					instrument,
 					reference: isUpsideDown ? `generator ${reference}` : reference,
+					markedBy: (isUpsideDown ? what.markedBy : undefined) ?? null,
 					isStruck: false,
 				},
 			]);
@@ -73,7 +76,14 @@ export function afterSweepEntry(sweeps: readonly RunSweep[], { id, atMs, what }:
 		case 'sweep file':
 			return withPoints(
 				what.sweep,
-				what.points.map((point) => ({ ...point, entry: id, instrument: null, reference: 'file', isStruck: false })),
+				what.points.map((point) => ({
+					...point,
+					entry: id,
+					instrument: null,
+					reference: 'file',
+					markedBy: null,
+					isStruck: false,
+				})),
 			).map((own) => (own.id === what.sweep ? { ...own, file: { name: what.file, atMs } } : own));
 		case 'struck':
 			return sweeps.map((own) => ({

@@ -1,11 +1,6 @@
+import { attenuatorTable } from '#core/estimate/attenuator-table.ts';
 import { dialFor, frequencyFromBeat, generatorDial, isWithinChecks } from '#core/estimate/generator-dial.ts';
-import {
-	depthFromEnvelope,
-	depthFromSidebands,
-	leakage,
-	leastAboveLeakDb,
-	stepErrors,
-} from '#core/estimate/generator-level.ts';
+import { depthFromEnvelope, depthFromSidebands, leakage, leastAboveLeakDb } from '#core/estimate/generator-level.ts';
 import { warmUp } from '#core/estimate/warm-up.ts';
 import type { Estimate } from '#core/numeric/estimate.ts';
 import { measureTone } from '#core/signal/tone.ts';
@@ -101,15 +96,21 @@ function steps(path: string, options: PartOptions, { say }: Language): Answer {
 		uncertaintyDb: Math.max(read?.digitUncertainties[k] as number, meterDb),
 	}));
 	if (readings.length < 2) throw new InputFault(`${path}: give at least two places of the attenuator`);
-	const errors = stepErrors(readings);
+	const { places, fromDb } = attenuatorTable(readings, null);
+	const steps = readings.flatMap(({ markedDb }) => places.find((place) => place.markedDb === markedDb) ?? []);
+	const mark = (markedDb: number): string =>
+		asLoss < 0 ? say`${decimalWords(-markedDb, 1)} dB of loss` : `${decimalWords(markedDb, 1)} dB`;
 	return {
-		json: { steps: errors },
-		lines: errors.map(({ markedDb, errorDb }) => {
-			const [marked, off] = [decimalWords(asLoss * markedDb, 1), estimateWords(errorDb, 'dB')];
-			return asLoss < 0
-				? say`marked ${marked} dB of loss: level off by ${off}`
-				: say`marked ${marked} dB: off by ${off}`;
-		}),
+		json: { fromDb, steps: steps.map(({ markedDb, errorDb }) => ({ markedDb, errorDb })) },
+		lines: [
+			say`counted from the place marked ${mark(fromDb ?? 0)}, the best known`,
+			...steps
+				.filter(({ markedDb }) => markedDb !== fromDb)
+				.map(({ markedDb, errorDb }) => {
+					const [marked, off] = [mark(markedDb), estimateWords(errorDb, 'dB')];
+					return asLoss < 0 ? say`marked ${marked}: level off by ${off}` : say`marked ${marked}: off by ${off}`;
+				}),
+		],
 	};
 }
 

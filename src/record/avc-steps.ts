@@ -1,4 +1,5 @@
 import * as z from 'zod/mini';
+import { generatorName } from './generator-trial.ts';
 import { levelReading } from './reading.ts';
 
 /** How a set's reading rises with its input is begun to be read: known levels of the generator at one place and one frequency. */
@@ -9,6 +10,8 @@ export const avcLawBegun = z.strictObject({
 	point: z.string().check(z.maxLength(200)),
 	/** How the generator gives it: by hand, or what the driven one says it is. */
 	generator: z.string().check(z.maxLength(200)),
+	/** Name of the generator whose marks told the levels; its corrections are put on whenever the law is used. Absent: its levels are taken as they were kept. */
+	markedBy: z.optional(generatorName),
 	frequencyHz: z.nullable(z.number().check(z.positive())),
 	toneHz: z.number().check(z.minimum(0)),
 	/** Modulation depth, 0 to 1. */

@@ -1,10 +1,9 @@
 import * as z from 'zod/mini';
+import { generatorName } from './generator-trial.ts';
 
 const frequencyHz = z.number().check(z.positive(), z.maximum(1e9));
 const pass = z.number().check(z.int(), z.minimum(0), z.maximum(1000));
 const band = z.string().check(z.maxLength(60));
-/** What a generator is called, so that its corrections find it again on another day. */
-const generatorName = z.string().check(z.maxLength(60));
 
 /** One raw reading of a dial: with the pointer on a mark, what came in. Never rewritten; a better estimate reads it again. */
 export const dialReading = z.strictObject({

@@ -1,12 +1,20 @@
 import * as z from 'zod/mini';
 
 const level = z.strictObject({ value: z.number(), uncertainty: z.number().check(z.minimum(0)) });
+/** What a generator is called, so that its corrections find it again on another day. Empty: the one without a name. */
+export const generatorName = z.string().check(z.maxLength(60));
 const moment = z.number().check(z.minimum(0), z.maximum(8.64e15));
 
 /** What was read of a generator, level by level or minute by minute; decibels are of the meter, whatever it counts from. */
 const read = z.discriminatedUnion('about', [
 	/** One place of the attenuator: what it is marked with, more being stronger, and what the meter read. */
-	z.strictObject({ about: z.literal('attenuator'), markedDb: z.number(), readDb: level }),
+	z.strictObject({
+		about: z.literal('attenuator'),
+		markedDb: z.number(),
+		/** What the marks are: volts, kept as decibels of a milliwatt, or decibels of the attenuator's own. Absent in older runs: it corrects no level. */
+		markedIn: z.optional(z.enum(['volts', 'decibels'])),
+		readDb: level,
+	}),
 	/** A level that is known, and what is left with the attenuator down and the lead off. */
 	z.strictObject({
 		about: z.literal('leakage'),
@@ -34,8 +42,7 @@ const read = z.discriminatedUnion('about', [
 /** One trial of a generator; it counts for that generator in every run. */
 export const generatorTrial = z.strictObject({
 	kind: z.literal('generator trial'),
-	/** Empty: the one without a name. */
-	generator: z.string().check(z.maxLength(60)),
+	generator: generatorName,
 	read,
 	/** What was typed, as typed. */
 	words: z.optional(z.string().check(z.maxLength(200))),

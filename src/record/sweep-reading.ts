@@ -1,4 +1,5 @@
 import * as z from 'zod/mini';
+import { generatorName } from './generator-trial.ts';
 import { levelReading } from './reading.ts';
 import { sweepLimits } from './sweep.ts';
 
@@ -37,6 +38,8 @@ export const sweepPointRead = z.strictObject({
 	reading: levelReading,
 	/** The meter was kept at one reading and this is the generator's level for it: the curve is this upside down, whatever AVC and detector do. */
 	isGeneratorLevel: z.optional(z.boolean()),
+	/** Name of the generator whose marks told that level; its corrections are put on whenever the curve is used. Absent: the level is taken as it was kept. */
+	markedBy: z.optional(generatorName),
 });
 
 /** Most points of a file that a journal entry takes: far above any IF curve, chosen so that an entry stays small. */

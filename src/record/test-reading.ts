@@ -1,4 +1,5 @@
 import * as z from 'zod/mini';
+import { generatorName } from './generator-trial.ts';
 
 const shortText = z.string().check(z.maxLength(200));
 const positive = z.number().check(z.minimum(0));
@@ -62,6 +63,8 @@ export const testReading = z.strictObject({
 	uncertainty: positive,
 	/** Where the generator stood, where that was read too. */
 	generatorHz: z.optional(positive),
+	/** Name of the generator whose marks told its level; its corrections are put on whenever the reading is used. Absent: the one that is named with the gear. */
+	markedBy: z.optional(generatorName),
 	instrument: shortText,
 	/** As typed. */
 	words: z.optional(shortText),

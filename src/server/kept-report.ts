@@ -7,7 +7,7 @@ import type { SqliteJournal } from '#storage/sqlite-journal.ts';
 import { type ReportAsked, runReport } from './run-report.ts';
 
 interface ReportHouse {
-	readonly journal: Pick<SqliteJournal, 'standing' | 'runs'>;
+	readonly journal: Pick<SqliteJournal, 'standing' | 'runs' | 'generatorChecks'>;
 	readonly album: Pick<Album, 'photos' | 'picture'>;
 }
 
@@ -42,7 +42,7 @@ async function photosOfRun({ journal, album }: ReportHouse, set: string, run: st
 
 /** What a kept run's report is made from, its set's photographs among it; or why there is none. */
 export async function keptReport(house: ReportHouse, run: string, asked: ReportAsked): Promise<Parsed<ReportPaper>> {
-	const report = runReport(run, await house.journal.standing(run), asked);
+	const report = runReport(run, await house.journal.standing(run), asked, await house.journal.generatorChecks());
 	if (!report.ok) return report;
 	const set = report.value.facts.card.id;
 	if (set === undefined) return report;

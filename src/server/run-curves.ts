@@ -1,6 +1,8 @@
-import { knownGenerators, truthOf } from '#advice/generator-place.ts';
+import { type KnownGenerator, truthOf } from '#advice/generator-place.ts';
+import type { MeasuredGenerator } from '#advice/marked-level.ts';
 import type { DialWork } from '#bench/dial-work.ts';
 import { countingPoints, type RunSweep } from '#bench/sweep-log.ts';
+import { trueSweep } from '#bench/true-sweep.ts';
 import type { ChartPoint } from '#draw/response-chart.ts';
 import type { DialErrors, ReportPaper } from '#report/report-paper.ts';
 
@@ -19,9 +21,13 @@ function curveOf(sweep: RunSweep): readonly ChartPoint[] {
 	}));
 }
 
-/** The first curve of the set as it stood, and the last. */
-export function curvesOf(sweeps: readonly RunSweep[]): ReportPaper['curves'] {
+/** The first curve of the set as it stood, and the last; marked levels corrected by what is known of their generator. */
+export function curvesOf(
+	sweeps: readonly RunSweep[],
+	generators: readonly MeasuredGenerator[] = [],
+): ReportPaper['curves'] {
 	const curves = sweeps
+		.map((sweep) => trueSweep(sweep, generators).sweep)
 		.filter(({ role }) => role === 'base' || role === 'proof')
 		.map((sweep) => ({ points: curveOf(sweep), file: sweep.file }))
 		.filter(({ points }) => points.length > 0);
@@ -33,8 +39,7 @@ export function curvesOf(sweeps: readonly RunSweep[]): ReportPaper['curves'] {
 }
 
 /** How far each band's dial was off in the first pass of readings and in the last. */
-export function dialErrorsOf(dial: DialWork, nowMs: number): readonly DialErrors[] {
-	const generators = knownGenerators(dial.checks, nowMs);
+export function dialErrorsOf(dial: DialWork, generators: readonly KnownGenerator[]): readonly DialErrors[] {
 	const readings = dial.readings.map(({ reading }) => {
 		const own = generators.find(({ name }) => name === (reading.generator ?? ''));
 		const heardHz = reading.source === 'generator' ? truthOf(own, reading.heardHz).value : reading.heardHz;

@@ -1,8 +1,9 @@
-import { knownGenerators } from '#advice/generator-place.ts';
+import { generatorsKnown } from '#advice/generators-known.ts';
 import { makeSheet } from '#advice/sheet.ts';
 import { usualOptions } from '#advice/sheet-options.ts';
 import type { SheetOptions } from '#advice/sheet-step.ts';
 import { proofOf } from '#advice/tests/proof.ts';
+import { allChecks } from '#bench/all-checks.ts';
 import { type RunState, runState } from '#bench/run-state.ts';
 import { wayHome } from '#bench/way-home.ts';
 import { type Language, languageNamed } from '#record/language.ts';
@@ -42,13 +43,22 @@ function answersSaid(facts: SetFacts, state: RunState, language: Language): Repo
 	});
 }
 
-/** What a run's report is made from, as names from outside ask for it; or why there is none. */
-export function runReport(run: string, entries: readonly RunEntry[], asked: ReportAsked): Parsed<ReportPaper> {
+/**
+ * What a run's report is made from, as names from outside ask for it; or why there is none.
+ * @param checks of generators, in all runs
+ */
+export function runReport(
+	run: string,
+	entries: readonly RunEntry[],
+	asked: ReportAsked,
+	checks: readonly RunEntry[] = [],
+): Parsed<ReportPaper> {
 	const paper = paperNamed(asked.paper ?? 'A4');
 	if (paper === null) return { ok: false, words: `paper: cannot use "${asked.paper}": give A4 or Letter` };
 	const language = languageNamed(asked.words, asked.units);
 	if (!language.ok) return language;
-	return reportPaper(run, entries, { paper, language: language.value, shop: asked.shop?.trim().slice(0, 300) || null });
+	const shop = asked.shop?.trim().slice(0, 300) || null;
+	return reportPaper(run, entries, { paper, language: language.value, shop }, checks);
 }
 
 /** What a run's report is made from; or why there is none. */
@@ -56,6 +66,7 @@ export function reportPaper(
 	run: string,
 	entries: readonly RunEntry[],
 	chosen: Pick<ReportPaper, 'paper' | 'language' | 'shop'>,
+	checks: readonly RunEntry[] = [],
 ): Parsed<ReportPaper> {
 	const { language } = chosen;
 	const state = runState(run, entries);
@@ -63,6 +74,7 @@ export function reportPaper(
 		return { ok: false, words: `there is no run "${shownWords(run, 64)}": npx peakwright runs lists them` };
 	const facts = setFacts(state.card);
 	if (!facts.ok) return facts;
+	const known = generatorsKnown(allChecks(checks, state), entries.at(-1)?.atMs ?? 0);
 	const turns = wayHome(state).map(({ adjuster, eighths }): NetTurn => {
 		const gains = state.turns.flatMap((turn) => (turn.adjuster === adjuster && turn.gainDb ? [turn.gainDb.value] : []));
 		return { adjuster, eighths, gainDb: gains.length === 0 ? null : gains.reduce((sum, gain) => sum + gain, 0) };
@@ -71,17 +83,11 @@ export function reportPaper(
 		ok: true,
 		value: {
 			facts: facts.value,
-			proof: proofOf(
-				facts.value,
-				state.testGear,
-				state.testReadings,
-				knownGenerators(state.dial.checks, entries.at(-1)?.atMs ?? 0),
-				language,
-			),
+			proof: proofOf(facts.value, state.testGear, state.testReadings, known, language),
 			readings: state.testReadings,
 			turns,
-			curves: curvesOf(state.sweeps),
-			dials: dialErrorsOf(state.dial, entries.at(-1)?.atMs ?? 0),
+			curves: curvesOf(state.sweeps, known.levels),
+			dials: dialErrorsOf(state.dial, known.dials),
 			log: state.turns.map(({ adjuster, eighths, gainDb }) => ({ adjuster, eighths, gainDb: gainDb?.value ?? null })),
 			notes: state.notes,
 			answers: answersSaid(facts.value, state, language),

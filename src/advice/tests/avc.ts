@@ -1,7 +1,8 @@
 import { strongInputV } from '#core/receiver/test-figures.ts';
 import { voltageWords } from '#record/quantity-words.ts';
 import { avcAsk, avcInputsV } from './asks.ts';
-import { digitShare, plainFinding, type ReadingBook, ratioDb, withinLimit } from './finding.ts';
+import { digitShare, plainFinding, type ReadingBook, withinLimit } from './finding.ts';
+import { ratioDb } from './marked-inputs.ts';
 import type { BudgetShare, Finding } from './standard-test.ts';
 
 /** How far the volts of a generator may be off whose scale is not in volts (chosen). */
@@ -11,7 +12,7 @@ const unknownVoltsDb = 10;
 export function avcCurve(book: ReadingBook): readonly { readonly inputV: number; readonly outputV: number }[] {
 	return avcInputsV.toReversed().flatMap((inputV) => {
 		const reading = book.valueOf(avcAsk(inputV));
-		return reading ? [{ inputV, outputV: reading.value }] : [];
+		return reading ? [{ inputV: book.inputs.givenV(inputV), outputV: reading.value }] : [];
 	});
 }
 
@@ -61,7 +62,7 @@ export function avcFindings(book: ReadingBook): readonly Finding[] {
 				better: 'more',
 				budget,
 			},
-			fall.value === null ? null : ratioDb(strongInputV / fall.value),
+			fall.value === null ? null : ratioDb(book.inputs.givenV(strongInputV) / fall.value),
 		),
 	];
 }

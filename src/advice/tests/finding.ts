@@ -1,15 +1,13 @@
 import { standardOutputV } from '#core/receiver/sensitivity.ts';
 import { type Language, usualLanguage } from '#record/language.ts';
 import type { TestGear, TestReading } from '#record/test-reading.ts';
+import { asMarked, type MarkedInputs, ratioDb } from './marked-inputs.ts';
 import type { BudgetShare, Finding } from './standard-test.ts';
 
 /** Standard uncertainty of a value that lies anywhere within a limit. */
 export const withinLimit = (most: number): number => most / Math.sqrt(3);
 
 const dbPerNeper = 20 / Math.LN10;
-
-/** Decibels of a ratio of volts. */
-export const ratioDb = (ratio: number): number => 20 * Math.log10(ratio);
 
 /** Root of the sum of squares: parts that know nothing of each other. */
 export function together(budget: readonly BudgetShare[]): number {
@@ -50,11 +48,19 @@ export class ReadingBook {
 	readonly gear: TestGear;
 	/** In which findings are said. */
 	readonly language: Language;
+	/** What inputs give that are set by their mark. */
+	readonly inputs: MarkedInputs;
 
-	constructor(readings: readonly TestReading[], gear: TestGear, language: Language = usualLanguage) {
+	constructor(
+		readings: readonly TestReading[],
+		gear: TestGear,
+		language: Language = usualLanguage,
+		inputs: MarkedInputs = asMarked,
+	) {
 		this.#byAsk = new Map(readings.filter(({ moment }) => moment === gear.moment).map((one) => [one.ask, one]));
 		this.gear = gear;
 		this.language = language;
+		this.inputs = inputs;
 	}
 
 	/** A reading, or nothing where it was not taken. */
@@ -75,7 +81,7 @@ export class ReadingBook {
 	get outputPerInput(): number {
 		const doubled = this.valueOf('output doubled');
 		const standardV = this.standardV;
-		return doubled ? Math.max(ratioDb(doubled.value / standardV) / ratioDb(2), 0.3) : 0.7;
+		return doubled ? Math.max(ratioDb(doubled.value / standardV) / this.inputs.timesDb(2), 0.3) : 0.7;
 	}
 
 	/** Volts at the load that are the standard output; at the usual load where it is not known. */

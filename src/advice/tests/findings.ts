@@ -4,7 +4,9 @@ import type { TestGear, TestReading } from '#record/test-reading.ts';
 import { dialHzPerM } from '../dial/dial-marks.ts';
 import { dialId, edgeAsk, imageAsk, oscillatorAsk, oscillatorMarksHz, sensitivityAsk } from './asks.ts';
 import { avcFindings } from './avc.ts';
-import { digitShare, levelFinding, plainFinding, ReadingBook, ratioDb, withinLimit } from './finding.ts';
+import { digitShare, levelFinding, plainFinding, ReadingBook, withinLimit } from './finding.ts';
+import type { MarkedInputs } from './marked-inputs.ts';
+import { ratioDb } from './marked-inputs.ts';
 import { isThroughAir, type TestMarks, testMarks } from './marks.ts';
 import { outputFindings } from './output.ts';
 import { selectivityFindings } from './selectivity.ts';
@@ -191,8 +193,9 @@ export function testFindings(
 	gear: TestGear,
 	readings: readonly TestReading[],
 	language?: Language,
+	inputs?: MarkedInputs,
 ): readonly Finding[] {
-	const book = new ReadingBook(readings, gear, language);
+	const book = new ReadingBook(readings, gear, language, inputs);
 	const marks = testMarks(facts);
 	return [
 		...sensitivityFindings(facts, book, marks),

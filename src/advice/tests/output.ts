@@ -1,13 +1,6 @@
 import { audioAsk, tonesHz } from './asks.ts';
-import {
-	digitShare,
-	levelFinding,
-	plainFinding,
-	type ReadingBook,
-	ratioDb,
-	usualLoadOhm,
-	withinLimit,
-} from './finding.ts';
+import { digitShare, levelFinding, plainFinding, type ReadingBook, usualLoadOhm, withinLimit } from './finding.ts';
+import { ratioDb } from './marked-inputs.ts';
 import type { BudgetShare, Finding } from './standard-test.ts';
 
 /** What was found of the output: most before distortion, distortion at the standard output, hum. */

@@ -1,6 +1,7 @@
 import { widthRatios } from '#core/receiver/test-figures.ts';
 import { adjacentAsk, edgeAsk, sensitivityAsk } from './asks.ts';
-import { digitShare, plainFinding, type ReadingBook, ratioDb, withinLimit } from './finding.ts';
+import { digitShare, plainFinding, type ReadingBook, withinLimit } from './finding.ts';
+import { ratioDb } from './marked-inputs.ts';
 import type { BudgetShare, Finding } from './standard-test.ts';
 
 /** One side's edges, counted from the middle, with the level at each. */
@@ -29,7 +30,7 @@ function steepness({ offHz, levelDb }: Skirt, at: number): number {
 function skirt(book: ReadingBook, side: -1 | 1, centre: number): Skirt {
 	const edges = widthRatios.flatMap((ratio) => {
 		const edge = book.valueOf(edgeAsk(ratio, side));
-		return edge ? [{ offHz: side * (edge.value - centre), levelDb: ratioDb(ratio) }] : [];
+		return edge ? [{ offHz: side * (edge.value - centre), levelDb: book.inputs.timesDb(ratio) }] : [];
 	});
 	return { offHz: edges.map(({ offHz }) => offHz), levelDb: edges.map(({ levelDb }) => levelDb) };
 }
@@ -75,7 +76,8 @@ export function selectivityFindings(book: ReadingBook, middleHz: number): readon
 						},
 					],
 				},
-				below && above ? above.value - below.value : null,
+				// Read at what the mark gave, told at what it is called: along the skirts.
+				below && above ? above.value - below.value + (ratioDb(ratio) - book.inputs.timesDb(ratio)) * perDbHz : null,
 			),
 		);
 	});

@@ -2,7 +2,8 @@
 import type { Language } from '#record/language.ts';
 import type { SetFacts } from '#record/set-facts.ts';
 import { sensitivityAsk } from './asks.ts';
-import { digitShare, plainFinding, type ReadingBook, ratioDb, withinLimit } from './finding.ts';
+import { digitShare, plainFinding, type ReadingBook, withinLimit } from './finding.ts';
+import { ratioDb } from './marked-inputs.ts';
 import { isThroughAir, type TestMarks } from './marks.ts';
 import type { Finding } from './standard-test.ts';
 

@@ -6,6 +6,7 @@ import { factoryTurns } from '#core/receiver/factory.ts';
 import { receivedHz } from '#core/receiver/sensitivity.ts';
 import { testFigures } from '#core/receiver/test-figures.ts';
 import { tamperedSet } from '#core/receiver/truth.ts';
+import { decibelsOf } from '#record/level-unit.ts';
 import { parseSetCard } from '#record/set-card-file.ts';
 import { setFacts } from '#record/set-facts.ts';
 import type { TestGear, TestReading } from '#record/test-reading.ts';
@@ -13,7 +14,8 @@ import { testReadingOf } from '#record/test-words.ts';
 import { TestHand } from '#rehearsal/test-hand.ts';
 import { comparedFigures } from '../../../test/test-truth.ts';
 import { knownGenerators } from '../generator-place.ts';
-import { dialId, sensitivityAsk, testAsks } from './asks.ts';
+import { measuredGenerators } from '../marked-level.ts';
+import { dialId, imageAsk, sensitivityAsk, testAsks } from './asks.ts';
 import { differenceWords, findingWords } from './figure-words.ts';
 import { ReadingBook } from './finding.ts';
 import { usualGear } from './gear.ts';
@@ -73,15 +75,51 @@ test('a dial error is read with the generator\u2019s own correction, and is know
 		},
 	}));
 	const errorOf = (name: string) =>
-		proofOf(facts, [{ ...own, generator: name }], readings, knownGenerators(checks, 0)).before?.findings.find(
-			({ test: of }) => of === 'dial',
-		)?.value;
+		proofOf(facts, [{ ...own, generator: name }], readings, {
+			dials: knownGenerators(checks, 0),
+			levels: [],
+		}).before?.findings.find(({ test: of }) => of === 'dial')?.value;
 	const [raw, corrected] = [errorOf('another'), errorOf('old one')];
 	expect(raw?.value).toBeCloseTo(5e3, -1);
 	expect(Math.abs((corrected?.value ?? 0) - 2e3)).toBeLessThan(100);
 	expect(corrected?.uncertainty).toBeGreaterThan(raw?.uncertainty ?? Number.POSITIVE_INFINITY);
 	// What was read stays as it was read.
 	expect(readings[0]?.generatorHz).toBe(lowHz + 5e3);
+});
+
+test('inputs by an old attenuator are read with its table, and are known as well as that', () => {
+	const { middleHz } = testMarks(facts);
+	const own = { ...gear, generator: 'old one', attenuatorLimitDb: 3 };
+	// The place of 1 mV gives 2 dB less than ten times that of 100 uV.
+	const place = (volts: number, readDb: number) => ({
+		atMs: 0,
+		trial: {
+			kind: 'generator trial' as const,
+			generator: 'old one',
+			read: {
+				about: 'attenuator' as const,
+				markedDb: decibelsOf(volts),
+				markedIn: 'volts' as const,
+				readDb: { value: readDb, uncertainty: 0.1 },
+			},
+		},
+	});
+	const levels = measuredGenerators([place(100e-6, -40), place(1e-3, -22)]);
+	const readings = typed(own, {
+		[sensitivityAsk(middleHz)]: `100 uV at ${middleHz / 1e3} kc`,
+		[imageAsk(middleHz)]: '1.00 mV',
+	});
+	const imageOf = (of: readonly TestReading[], known = levels) =>
+		proofOf(facts, [own], of, { dials: [], levels: known }).before?.findings.find(({ test }) => test === 'rejection')
+			?.value;
+	expect(imageOf(readings, [])?.value).toBeCloseTo(20, 6);
+	const corrected = imageOf(readings);
+	expect(corrected?.value).toBeCloseTo(18, 6);
+	expect(corrected?.uncertainty).toBeLessThan(imageOf(readings, [])?.uncertainty ?? 0);
+	// A reading that was kept with another generator is that one's.
+	expect(imageOf(readings.map((one) => ({ ...one, markedBy: 'the good one' })))?.value).toBeCloseTo(20, 6);
+	const proof = proofOf(facts, [own], readings, { dials: [], levels });
+	expect(proof.before?.corrected?.name).toBe('old one');
 });
 
 test('10 mW with the tone and 1 mW without it are 10 dB', () => {

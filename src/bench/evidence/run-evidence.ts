@@ -17,7 +17,7 @@ function ofWork(
 ): readonly FoundAnswer[] {
 	const missing = atStops(counting).size > 0 ? missingAt(state, counting, facts) : () => null;
 	return [
-		...ofTests(state, facts),
+		...ofTests(state, facts, nowMs),
 		...ofDial(state, facts, nowMs),
 		...ofSweeps(state, counting, facts),
 		...ofEntries(counting, facts.adjusters, missing),

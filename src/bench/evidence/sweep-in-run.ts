@@ -1,9 +1,11 @@
+import { measuredGenerators } from '#advice/marked-level.ts';
 import type { ResponseQuestion } from '#advice/response/response-question.ts';
 import { ifStripFacts } from '#record/if-strip.ts';
 import type { RunEntry } from '#record/run.ts';
 import type { SetFacts } from '#record/set-facts.ts';
 import type { RunState } from '../run-state.ts';
 import { countingPoints, type RunSweep } from '../sweep-log.ts';
+import { trueSweep } from '../true-sweep.ts';
 
 /** How well each frequency of a sweep is known, hertz, by what was read with (chosen): a simulated and a programmed generator, a file, an old dial. */
 const knownHz = { virtual: 0, programmed: 10, file: 100, dial: 2000 } as const;
@@ -38,6 +40,12 @@ const generatorHz = (entries: readonly RunEntry[], { id }: RunSweep): number => 
 const plain = (sweep: RunSweep): ResponseQuestion['base'] =>
 	countingPoints(sweep).map(({ frequencyHz, levelDb, uncertaintyDb }) => ({ frequencyHz, levelDb, uncertaintyDb }));
 
+/** The sweeps of a run, marked levels corrected by what it knows of its generators. */
+function trueSweeps({ sweeps, dial }: RunState): readonly RunSweep[] {
+	const generators = measuredGenerators(dial.trials);
+	return sweeps.map((sweep) => trueSweep(sweep, generators).sweep);
+}
+
 /** A curve that a program swept by itself, if the run's latest curve is one. */
 function programmed(entries: readonly RunEntry[]): ResponseQuestion['base'] {
 	const last = entries.findLast(({ what }) => what.kind === 'swept reading' && what.purpose === 'curve')?.what;
@@ -60,7 +68,7 @@ export function standingCurve(state: RunState, entries: readonly RunEntry[], fac
 	if (ifHz === null) return null;
 	// A proof stands for itself here: what was turned before it is told by its own curve.
 	const latest = state.sweeps.findLastIndex(({ role }) => role === 'base' || role === 'proof');
-	const [base, ...rest] = state.sweeps.slice(Math.max(0, latest));
+	const [base, ...rest] = trueSweeps(state).slice(Math.max(0, latest));
 	const turned = latestTurn(entries, facts);
 	const common = {
 		ifHz,
@@ -99,7 +107,7 @@ export function heldCurves(
 ): readonly { readonly points: ResponseQuestion['base']; readonly generatorDb: number }[] {
 	const turned = latestTurn(entries, facts);
 	const begun = entries.findLastIndex(({ what }) => what.kind === 'sweep begun' && what.role === 'nudge');
-	const own = state.sweeps.filter((sweep) => {
+	const own = trueSweeps(state).filter((sweep) => {
 		const [first] = countingPoints(sweep);
 		return (
 			entries.findIndex(({ id }) => id === sweep.id) > Math.max(turned, begun) &&

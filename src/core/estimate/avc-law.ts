@@ -6,6 +6,8 @@ export interface AvcReading {
 	readonly inputDb: number;
 	readonly outputDb: number;
 	readonly uncertaintyDb: number;
+	/** Of the generator's level; absent: known far better than the reading. */
+	readonly inputUncertaintyDb?: number | undefined;
 }
 
 /** One place of the law. */
@@ -27,21 +29,45 @@ const leastSlopeDbPerDb = 0.02;
 /** Share of the difference between the curved and the straight way between two places that stands for what is not known there (chosen; held by a test). */
 const betweenShare = 0.5;
 
-/** Readings of one input made one: their mean, weighed by their uncertainties. */
+/** Readings made one: their mean, weighed by their uncertainties. A level that was set twice is uncertain by the same. */
+function mean(readings: readonly AvcReading[]): AvcReading {
+	const weights = readings.map(({ uncertaintyDb }) => 1 / Math.max(uncertaintyDb, 1e-6) ** 2);
+	const weight = weights.reduce((sum, one) => sum + one, 0);
+	const of = (quantity: (one: AvcReading) => number): number =>
+		readings.reduce((sum, one, k) => sum + (weights[k] as number) * quantity(one), 0) / weight;
+	return {
+		inputDb: of(({ inputDb }) => inputDb),
+		outputDb: of(({ outputDb }) => outputDb),
+		uncertaintyDb: 1 / Math.sqrt(weight),
+		inputUncertaintyDb: of(({ inputUncertaintyDb }) => inputUncertaintyDb ?? 0),
+	};
+}
+
+/** Readings of one input made one each, ascending. */
 function pooled(readings: readonly AvcReading[]): AvcReading[] {
-	const sums = new Map<number, { weight: number; value: number }>();
-	for (const { inputDb, outputDb, uncertaintyDb } of readings) {
-		const weight = 1 / Math.max(uncertaintyDb, 1e-6) ** 2;
-		const sum = sums.get(inputDb) ?? { weight: 0, value: 0 };
-		sums.set(inputDb, { weight: sum.weight + weight, value: sum.value + weight * outputDb });
+	const byInput = new Map<number, AvcReading[]>();
+	for (const reading of readings) byInput.set(reading.inputDb, [...(byInput.get(reading.inputDb) ?? []), reading]);
+	return [...byInput.values()].map(mean).sort((one, other) => one.inputDb - other.inputDb);
+}
+
+/** A fall of the reading within so many standard deviations of the levels is the generator's (chosen). */
+const fallSigmas = 2.5;
+
+/** Neighbours made one where the reading falls by no more than their levels are uncertain by: which of them is the stronger is then not known. */
+function untangled(points: readonly AvcReading[]): AvcReading[] {
+	const rising: AvcReading[] = [];
+	for (const point of points) {
+		let last = point;
+		for (let before = rising.at(-1); before; before = rising.at(-1)) {
+			const unsureDb = Math.hypot(before.inputUncertaintyDb ?? 0, last.inputUncertaintyDb ?? 0);
+			const fallDb = before.outputDb - last.outputDb;
+			if (fallDb < 0 || unsureDb === 0 || fallDb > fallSigmas * unsureDb) break;
+			rising.pop();
+			last = mean([before, last]);
+		}
+		rising.push(last);
 	}
-	return [...sums]
-		.map(([inputDb, { weight, value }]) => ({
-			inputDb,
-			outputDb: value / weight,
-			uncertaintyDb: 1 / Math.sqrt(weight),
-		}))
-		.sort((one, other) => one.inputDb - other.inputDb);
+	return rising;
 }
 
 /** Slopes of the monotone cubic through rising points: the harmonic mean of the slopes on both sides, weighed by the steps [fritsch-butland-1984]. */
@@ -65,7 +91,7 @@ function slopes(points: readonly AvcReading[]): number[] {
  * Where the reading no longer rises the set is overloaded: the law ends there. `null` when fewer than four steps rise.
  */
 export function avcLaw(readings: readonly AvcReading[]): AvcLaw | null {
-	const points = pooled(readings);
+	const points = untangled(pooled(readings));
 	const stop = points.findIndex(({ outputDb }, k) => k > 0 && outputDb <= (points[k - 1] as AvcReading).outputDb);
 	const rising = stop < 0 ? points : points.slice(0, stop);
 	if (rising.length < fewest) return null;
@@ -126,12 +152,13 @@ export function inputOf({ places }: AvcLaw, reading: Estimate): InputLevel | nul
 	const straight = (reading.value - low.outputDb) / (high.outputDb - low.outputDb);
 	const unknownDb = betweenShare * Math.abs(share - straight) * stepDb;
 	const lawDb = Math.hypot((1 - share) * low.uncertaintyDb, share * high.uncertaintyDb);
+	const levelDb = Math.hypot((1 - share) * (low.inputUncertaintyDb ?? 0), share * (high.inputUncertaintyDb ?? 0));
 	return {
 		value: low.inputDb + share * stepDb,
 		uncertainty:
 			reading.uncertainty === null
 				? null
-				: Math.hypot(Math.hypot(reading.uncertainty, lawDb) / slopeDbPerDb, unknownDb),
+				: Math.hypot(Math.hypot(reading.uncertainty, lawDb) / slopeDbPerDb, unknownDb, levelDb),
 		scatterDb: reading.uncertainty === null ? null : reading.uncertainty / slopeDbPerDb,
 	};
 }

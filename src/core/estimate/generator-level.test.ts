@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { depthFromEnvelope, depthFromSidebands, leakage, stepErrors } from './generator-level.ts';
+import { depthFromEnvelope, depthFromSidebands, leakage } from './generator-level.ts';
 import { warmUp } from './warm-up.ts';
 
 // Crest 5.9 and trough 1.2 are a modulation of 0.66, [frenzel] ex. 3.1.
@@ -17,16 +17,6 @@ test('modulation depth comes from crest and trough, and from the sidebands', () 
 		2 * (10 ** (-15.75 / 20) - 10 ** (-16.25 / 20)),
 		3,
 	);
-});
-
-test('steps are counted from the first reading, with the uncertainty of both', () => {
-	const errors = stepErrors([
-		{ markedDb: 0, readDb: -10, uncertaintyDb: 0.1 },
-		{ markedDb: -20, readDb: -29.4, uncertaintyDb: 0.1 },
-		{ markedDb: -40, readDb: -51, uncertaintyDb: 0.3 },
-	]);
-	expect(errors.map(({ errorDb }) => Number(errorDb.value.toFixed(6)))).toEqual([0.6, -1]);
-	expect(errors[1]?.errorDb.uncertainty).toBeCloseTo(Math.sqrt(0.1), 9);
 });
 
 test('leakage is told in volts, and the level from which it does no harm', () => {

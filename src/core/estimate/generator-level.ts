@@ -2,37 +2,6 @@ import type { Estimate } from '#core/numeric/estimate.ts';
 
 const dbPerNeper = 20 / Math.LN10;
 
-/** One place of an attenuator and what was read there. */
-export interface StepReading {
-	/** What the attenuator is marked with, decibels. */
-	readonly markedDb: number;
-	readonly readDb: number;
-	readonly uncertaintyDb: number;
-}
-
-/** What an attenuator's steps are worth: each against the first place. */
-export interface StepError {
-	readonly markedDb: number;
-	/** True less marked. */
-	readonly errorDb: Estimate;
-}
-
-/**
- * Errors of an attenuator's places, the first reading as the reference. The readings have to be in proportion to the signal: below the AVC knee, or with AVC taken out.
- * @throws with fewer than two readings
- */
-export function stepErrors(readings: readonly StepReading[]): readonly StepError[] {
-	const [first, ...rest] = readings;
-	if (!first || rest.length === 0) throw new Error(`invalid readings: ${readings.length}, expected at least two`);
-	return rest.map(({ markedDb, readDb, uncertaintyDb }) => ({
-		markedDb,
-		errorDb: {
-			value: readDb - first.readDb - (markedDb - first.markedDb),
-			uncertainty: Math.hypot(uncertaintyDb, first.uncertaintyDb),
-		},
-	}));
-}
-
 /** A generator's leakage. */
 export interface Leakage {
 	/** Signal that reaches the set with the attenuator down and the lead off, as open-circuit volts at the lead. */

@@ -2,6 +2,7 @@ import { type AvcWork, afterAvc, type LawStanding, lawFor, noAvcWork } from '#be
 import { InputScale } from '#bench/level-scale.ts';
 import type { RunState } from '#bench/run-state.ts';
 import type { LevelReading } from '#record/reading.ts';
+import { generators } from './generators.svelte.ts';
 import { fetchAvcLaws } from './server.ts';
 
 /** The AVC laws of the set on the bench: those of this run, and what its earlier runs know. */
@@ -20,13 +21,13 @@ export class AvcLaws {
 
 	/** The laws for readings of a meter with the generator's lead at a point. */
 	at(stands: RunState, point: string, reading: Pick<LevelReading, 'instrument' | 'reference'> | null): LawStanding {
-		return lawFor(stands.avc, this.#elsewhere, point, reading);
+		return lawFor(stands.avc, this.#elsewhere, point, reading, generators.all(stands).levels);
 	}
 
 	/** Turns readings back by the law that holds; `null` where none does. */
 	scale({ held }: LawStanding): InputScale | null {
 		if (held === null) return null;
-		const key = `${held.id} ${held.steps.length}`;
+		const key = `${held.id} ${held.steps.length} ${held.law.places.map(({ inputDb }) => inputDb)}`;
 		const known = this.#scales.get(key) ?? new InputScale(held);
 		this.#scales.set(key, known);
 		return known;

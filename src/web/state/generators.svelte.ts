@@ -1,5 +1,7 @@
-import { type DatedCheck, type KnownGenerator, knownGenerators } from '#advice/generator-place.ts';
+import type { DatedCheck, KnownGenerator } from '#advice/generator-place.ts';
 import type { DatedTrial } from '#advice/generator-worth.ts';
+import { type GeneratorsKnown, generatorsKnown } from '#advice/generators-known.ts';
+import { allChecks } from '#bench/all-checks.ts';
 import type { RunState } from '#bench/run-state.ts';
 import { dialFor } from '#core/estimate/generator-dial.ts';
 import type { VirtualSet } from '#instruments/virtual/virtual-set.ts';
@@ -34,24 +36,28 @@ class Generators {
 	}
 
 	/** Checks of all runs; those of the run in hand as it knows them, struck ones left out. */
-	checks({ run, dial }: RunState): readonly DatedCheck[] {
-		const elsewhere = this.#kept.flatMap(({ run: other, atMs, what }) =>
-			what.kind === 'generator check' && other !== run ? [{ atMs, check: what }] : [],
-		);
-		return [...elsewhere, ...dial.checks];
+	checks(stands: RunState): readonly DatedCheck[] {
+		return allChecks(this.#kept, stands).checks;
 	}
 
 	/** Trials of the generator in use: those of all runs, and of the run in hand as it knows them. */
-	trials({ run, dial }: RunState): readonly DatedTrial[] {
-		const elsewhere = this.#kept.flatMap(({ run: other, atMs, what }) =>
-			what.kind === 'generator trial' && other !== run ? [{ atMs, trial: what }] : [],
-		);
-		return [...elsewhere, ...dial.trials].filter(({ trial }) => trial.generator === this.inUse);
+	trials(stands: RunState): readonly DatedTrial[] {
+		return allChecks(this.#kept, stands).trials.filter(({ trial }) => trial.generator === this.inUse);
+	}
+
+	/** What is known of all generators, by all runs. */
+	all(stands: RunState): GeneratorsKnown {
+		return generatorsKnown(allChecks(this.#kept, stands), Date.now());
+	}
+
+	/** Name of the generator whose marks tell a level now; `null` for one that gives what it is set to. */
+	get markedBy(): string | null {
+		return this.beside?.isExact ? null : this.inUse;
 	}
 
 	/** All generators that were checked. */
 	known(stands: RunState): readonly KnownGenerator[] {
-		return knownGenerators(this.checks(stands), Date.now());
+		return this.all(stands).dials;
 	}
 
 	/** Where the dial of the one in use has to stand for a frequency: there, for one that was never checked. */
