@@ -147,12 +147,28 @@ test('a list of runs tells how many entries each has, and how it was put down', 
 		entry(1, { kind: 'note', text: 'hums' }),
 		entry(2, { kind: 'ended', how: 'left' }),
 	]);
-	const line = { run: 'r', set: 'one', startedAtMs: 0 };
+	const line = { run: 'r', set: 'one', startedAtMs: 0, isPractice: false };
 	expect(await journal.runs('one')).toEqual([{ ...line, lastAtMs: 2, entries: 3, ended: 'left' }]);
 	await journal.append([entry(3, { kind: 'resumed' })]);
 	expect(await journal.runs('one')).toEqual([{ ...line, lastAtMs: 3, entries: 4, ended: null }]);
 	await journal.append([entry(4, { kind: 'ended', how: 'done' })]);
 	expect(await journal.runs('one')).toEqual([{ ...line, lastAtMs: 4, entries: 5, ended: 'done' }]);
+	const practice = { lesson: 'way-home', seed: 0, faults: [] };
+	await journal.append([
+		{
+			...entry(0, {
+				kind: 'started',
+				card: { ...card, id: 'three' },
+				options: {},
+				meter: 'typed',
+				generator: 'typed',
+				practice,
+			}),
+			id: 'p',
+			run: 'p',
+		},
+	]);
+	expect(await journal.runs('three')).toMatchObject([{ run: 'p', ended: null, isPractice: true }]);
 	expect(await journal.runs('two')).toEqual([]);
 });
 

@@ -13,6 +13,8 @@ export interface RunSummary {
 	readonly entries: number;
 	/** How its last entry closed it; `null` where it is open. */
 	readonly ended: 'done' | 'left' | null;
+	/** A lesson, or free practice. */
+	readonly isPractice: boolean;
 }
 
 const atOnce = 100;
@@ -200,10 +202,11 @@ export function sqliteJournal({ database }: Pick<Store, 'database'>): SqliteJour
 					>`case when json_extract(last.what, '$.kind') = 'ended' then json_extract(last.what, '$.how') end`.as(
 						'ended',
 					),
+					sql<0 | 1>`json_extract(start.what, '$.practice') is not null`.as('isPractice'),
 				])
 				.orderBy('start.at_ms', 'desc')
 				.execute();
-			return rows;
+			return rows.map((row) => ({ ...row, isPractice: row.isPractice === 1 }));
 		},
 		async runCounts(sets) {
 			const rows = await database

@@ -41,6 +41,8 @@ const runLine = z.strictObject({
 	entries: z.number(),
 	/** How its last entry closed it; `null` for one that was never put down. */
 	ended: z.nullable(z.enum(['done', 'left'])),
+	/** A lesson, or free practice. */
+	isPractice: z.boolean(),
 });
 
 /** Most runs that are listed, the newest of them. */
