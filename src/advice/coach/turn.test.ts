@@ -104,7 +104,7 @@ test('the distance past the peak is that of a resonance curve', () => {
 	expect(pastPeak(10 * Math.log10(2), 0.1).uncertainty).toBeCloseTo(0.02303, 5);
 	const turn = typed([-3, -1, 0, circuitDb(0.8)]);
 	expect(turn.pastHalfWidths?.value).toBeCloseTo(0.8, 6);
-	expect(coachDetail(turn)).toContain('it lies 0.8 of a half width back');
+	expect(coachDetail(turn)).toContain('it lies 0.8 of half its width back');
 	expect(coachDetail(typed([0, -1, -2]))).toBe(null);
 });
 

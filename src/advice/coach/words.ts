@@ -73,7 +73,7 @@ const weakerWords = 'The reading has grown much: make the signal weaker, as weak
 export function coachDetail({ kind, pastHalfWidths, risenDb }: CoachAdvice): string | null {
 	if (kind === 'nothing changes') return idleChecks;
 	if (pastHalfWidths === null) return kind === 'best' && risenDb > muchRisenDb ? weakerWords : null;
-	return `If that was the peak, it lies ${pastHalfWidths.value.toFixed(1)} of a half width back.`;
+	return `If that was the peak, it lies ${pastHalfWidths.value.toFixed(1)} of half its width back.`;
 }
 
 /** What the coach says aloud: the same, in few words; `null` where nothing needs to be said. */
