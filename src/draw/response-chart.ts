@@ -1,5 +1,6 @@
 import { type Language, usualLanguage } from '#record/language.ts';
 import { escaped, place } from './svg.ts';
+import { sweepLetter } from './sweep-letter.ts';
 import { tickStep } from './tick-step.ts';
 
 /** One reading on a chart. */
@@ -63,7 +64,7 @@ function letters(chart: ResponseChart, curves: readonly (readonly ChartPoint[])[
 		.map(({ name }, index) => {
 			const last = curves[index]?.at(-1);
 			if (name === null || !last) return '';
-			const letter = String.fromCharCode(65 + number++);
+			const letter = sweepLetter(number++);
 			let yPx = y(last.levelDb) - clearPx;
 			while (taken.some((other) => Math.abs(other - yPx) < letterPx)) yPx -= letterPx;
 			taken.push(yPx);
