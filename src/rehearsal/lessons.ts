@@ -11,6 +11,8 @@ export interface LessonWork {
 	readonly levelV: number;
 	/** What the person answered to the lesson's question. */
 	readonly answer: string | null;
+	/** Adjusters that were taken in hand, by their ids. */
+	readonly tried: readonly string[];
 }
 
 /** Whether the task is done, with the figures that say so. */
@@ -78,7 +80,17 @@ function atHome({ design, turns }: BenchSet, ids: readonly string[], withinTurns
 	return { isMet: tenths(8 * Math.abs(worst)) <= tenths(8 * withinTurns), words };
 }
 
-function answered(answer: string | null, right: string, why: string): LessonVerdict {
+/** Screws of the IF that a question is to be answered from. */
+const ifScrews = ['if1-primary', 'if1-secondary', 'if2-primary', 'if2-secondary'] as const;
+
+/** Met when the question is answered rightly by someone who has tried every IF screw. */
+function answered({ answer, tried }: LessonWork, right: string, why: string): LessonVerdict {
+	const left = ifScrews.filter((id) => !tried.includes(id)).length;
+	if (left > 0)
+		return {
+			isMet: false,
+			words: `${left} of the ${ifScrews.length} IF screws ${left === 1 ? 'was' : 'were'} not tried yet.`,
+		};
 	if (answer === null) return { isMet: false, words: 'The question is still open.' };
 	return answer === right
 		? { isMet: true, words: `Right. ${why}` }
@@ -216,7 +228,7 @@ export const lessons: readonly Lesson[] = [
 		off: { 'if1-primary': 3 / 8, 'if2-secondary': -2 / 8 },
 		faults: [],
 		levelV: 3e-4,
-		check: ({ set }) => atHome(set, ['if1-primary', 'if1-secondary', 'if2-primary', 'if2-secondary'], 1 / 24),
+		check: ({ set }) => atHome(set, ifScrews, 1 / 24),
 	},
 	{
 		id: 'does-not-come-back',
@@ -234,9 +246,9 @@ export const lessons: readonly Lesson[] = [
 			words: 'What is wrong?',
 			choices: ['An IF winding is off its frequency', 'A winding is damped', 'A tube is weak'],
 		},
-		check: ({ answer }) =>
+		check: (work) =>
 			answered(
-				answer,
+				work,
 				'A tube is weak',
 				'Every peak is sharp and in its place, and the loss is the same everywhere: the IF tube gives too little.',
 			),
@@ -255,8 +267,7 @@ export const lessons: readonly Lesson[] = [
 		faults: ['winding-damped'],
 		levelV: 1e-4,
 		question: { words: 'Which winding is damped?', choices: ['T1 pri.', 'T1 sec.', 'T2 pri.', 'T2 sec.'] },
-		check: ({ answer }) =>
-			answered(answer, 'T2 pri.', 'Its peak is blunt: no screw gives back what the damping takes.'),
+		check: (work) => answered(work, 'T2 pri.', 'Its peak is blunt: no screw gives back what the damping takes.'),
 	},
 ];
 
