@@ -44,9 +44,10 @@ export class SweepLeft extends Error {
 	}
 }
 
-/** Leaves the work when a generator did not do what it was told. */
-function must(done: Done): void {
+/** Leaves the work when a generator did not do what it was told; what a value went out as, where it was rounded. */
+function must(done: Done): number | undefined {
 	if (done.kind !== 'done') throw new SweepLeft(done);
+	return done.sent;
 }
 
 /** A level once it has come to rest; `null` where nothing was heard. */
@@ -75,8 +76,8 @@ export class SweepHand {
 	async setLevel(levelV: number): Promise<void> {
 		const { generator, agrees } = this.#ground;
 		const done = await generator.setLevel(levelV);
-		must(done.kind === 'asks' && (await agrees(done.words)) ? await generator.raiseLevel(levelV) : done);
-		this.levelV = levelV;
+		const sentV = must(done.kind === 'asks' && (await agrees(done.words)) ? await generator.raiseLevel(levelV) : done);
+		this.levelV = sentV ?? levelV;
 	}
 
 	/** Sets the level as far as the generator reaches; whether it took it. */
@@ -177,8 +178,8 @@ export class SweepHand {
 		return settled;
 	}
 
-	async #settledAt(frequencyHz: number, purpose: SweptReading['purpose']): Promise<Settled> {
-		must(await this.#ground.generator.setFrequency(frequencyHz));
+	async #settledAt(askedHz: number, purpose: SweptReading['purpose']): Promise<Settled> {
+		const frequencyHz = must(await this.#ground.generator.setFrequency(askedHz)) ?? askedHz;
 		await this.#ground.waitMs(firstWaitMs);
 		const read: LevelReading[] = [await this.#read(frequencyHz, purpose)];
 		while (read.length < mostReadings) {
@@ -210,19 +211,25 @@ export class SweepHand {
 	}
 }
 
-/** Does work on the instruments; whatever happens, the generator is switched off at the end. */
+const mayBeOn = ({ words }: NotDone): string => `the generator may still be on: switch it off by hand (${words})`;
+
+/** Does work on the instruments; whatever happens, the generator is switched off at the end. Where that fails too, both are told. */
 export async function seenThrough<End>(ground: SweepGround, work: () => Promise<End>): Promise<End | Left> {
 	let end: End | Left;
+	let left: Left | null = null;
 	try {
 		end = await work();
 	} catch (error) {
 		if (!(error instanceof SweepLeft)) {
-			await ground.generator.switchOff();
-			throw error;
+			const off = await ground.generator.switchOff();
+			if (off.kind === 'done') throw error;
+			const words = error instanceof Error ? error.message : String(error);
+			throw new Error(`${words}; and ${mayBeOn(off)}`, { cause: error });
 		}
-		end = error.end;
+		left = error.end;
+		end = left;
 	}
 	const off = await ground.generator.switchOff();
 	if (off.kind === 'done') return end;
-	return { kind: 'failed', words: `the generator may still be on: switch it off by hand (${off.words})` };
+	return { kind: 'failed', words: left && 'words' in left ? `${left.words}; and ${mayBeOn(off)}` : mayBeOn(off) };
 }

@@ -5,6 +5,7 @@ import { afterEach, beforeEach, expect, test } from 'vitest';
 import { gateFor, judgeGate } from '#advice/gates.ts';
 import { afterAvc, lawFor, noAvcWork } from '#bench/avc-laws.ts';
 import { parseSweep } from '#record/sweep-file.ts';
+import { type InstrumentDrawer, instrumentDrawer } from '#storage/instrument-drawer.ts';
 import { sqliteJournal } from '#storage/sqlite-journal.ts';
 import { openStore } from '#storage/store.ts';
 import { type ScriptedInstrument, scriptedInstrument } from '../../test/scripted-instrument.ts';
@@ -117,6 +118,34 @@ test('the AVC curve is stepped out into a table that the law is made from', asyn
 	const { newest } = lawFor(noAvcWork, kept, kept.laws[0]?.begun.point ?? '', null);
 	expect(newest?.steps).toHaveLength(7);
 	expect(newest?.law.places.at(-1)?.slopeDbPerDb).toBeCloseTo(1, 2);
+});
+
+test('an output that a killed program left on is told of and seen off before the next sweep', async () => {
+	await parabola('PEAKWRIGHT,VIRTUAL PARABOLA,0,1');
+	const place = `127.0.0.1:${instrument.port}`;
+	const drawer = async <Answer>(doing: (of: InstrumentDrawer) => Promise<Answer>): Promise<Answer> => {
+		const store = await openStore(folder, Date.now());
+		if (!store.ok) throw new Error(store.words);
+		const answer = await doing(instrumentDrawer(store.value));
+		await store.value.close();
+		return answer;
+	};
+	const args = [card, '--if', '455kc', '--generator', place, '--data', folder];
+	// As a program leaves it that was killed with the output on.
+	await drawer((of) => of.markOn({ place, description: null }));
+
+	const notices: string[] = [];
+	const input = readArguments([...args, '--points', '15', '--span', '20kc', '--json'], sweepCommand.options);
+	await sweepCommand.run(input, { line: () => undefined, notice: (text) => notices.push(text) });
+	expect(notices[0]).toContain(`the generator at ${place} may have been on`);
+	expect(isOn).toBe(false);
+	expect(await drawer((of) => of.leftOn())).toBe(null);
+
+	await drawer((of) => of.markOn({ place: '192.0.2.7', description: null }));
+	await expect(sweep('--points', '15', '--json')).rejects.toThrow(
+		/192\.0\.2\.7 may have been on: switch its output off/,
+	);
+	expect(await drawer((of) => of.leftOn())).toEqual({ place: '192.0.2.7', description: null });
 });
 
 test('a real set is not swept before its questions are answered', async () => {

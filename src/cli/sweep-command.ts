@@ -7,13 +7,16 @@ import { usualOptions } from '#advice/sheet-options.ts';
 import { type AvcPlan, type AvcSteps, keepLaw, stepLevels } from '#bench/avc-run.ts';
 import { Bench } from '#bench/bench.ts';
 import { type SweepPlan, type SweptCurve, sweepIf } from '#bench/if-sweep.ts';
+import { markedOutput } from '#bench/marked-output.ts';
 import type { Left, SweepGround } from '#bench/sweep-hand.ts';
 import { standardTone } from '#core/receiver/signal.ts';
+import type { Generator } from '#instruments/instrument.ts';
 import { type DrivenGear, type InstrumentPlace, openGear } from '#instruments/scpi/driven-gear.ts';
 import { estimateWords } from '#record/estimate-words.ts';
+import type { NamedInstrument } from '#record/named-instrument.ts';
 import { voltageWords } from '#record/quantity-words.ts';
 import type { SetFacts } from '#record/set-facts.ts';
-import { instrumentDrawer } from '#storage/instrument-drawer.ts';
+import { type InstrumentDrawer, instrumentDrawer } from '#storage/instrument-drawer.ts';
 import { sqliteJournal } from '#storage/sqlite-journal.ts';
 import { type Command, type CommandInput, type CommandOutput, InputFault } from './command.ts';
 import { gateAnswers } from './gate-questions.ts';
@@ -41,11 +44,36 @@ async function placesOf(
 	return [keptPlace('generator', kept.generator), givenMeter ?? keptPlace('meter', kept.meter)];
 }
 
-async function gearOf(input: CommandInput, options: PartOptions): Promise<DrivenGear> {
+/** The instruments, and the generator as it is named where its output is marked. */
+async function gearOf(
+	input: CommandInput,
+	options: PartOptions,
+): Promise<DrivenGear & { readonly named: NamedInstrument }> {
 	const [generator, meter] = await placesOf(input, options);
 	const gear = await openGear(generator, meter, Date.now);
 	if (!gear.ok) throw new InputFault(gear.words);
-	return gear.value;
+	const description = generator.description === null ? null : JSON.stringify(generator.description);
+	return { ...gear.value, named: { place: generator.place, description } };
+}
+
+/** Tells of an output that a program left on when it was killed; the same generator is told to be off, another has to be seen off first. */
+async function seeOffLeft(
+	drawer: InstrumentDrawer,
+	{ generator, named }: { readonly generator: Generator; readonly named: NamedInstrument },
+	notice: (words: string) => void,
+): Promise<void> {
+	const left = await drawer.leftOn();
+	if (!left) return;
+	const told = `The program was ended while the generator at ${left.place} may have been on`;
+	if (left.place !== named.place)
+		throw new InputFault(
+			`${told}: switch its output off, then start the program (npx peakwright start), which tells it too`,
+		);
+	notice(`${told}: it is told to be off. Look at it.`);
+	const off = await generator.switchOff();
+	if (off.kind !== 'done')
+		throw new InputFault(`${told}, and it does not go off: switch it off by hand (${off.words})`);
+	await drawer.seenOff();
 }
 
 /** Opens the gates of the hook-up and of power by the person's answers. */
@@ -141,7 +169,7 @@ async function keptWithSet(
 
 async function sweep(
 	bench: Bench,
-	gear: DrivenGear,
+	gear: Pick<SweepGround, 'generator' | 'meter'>,
 	work: Work,
 	agrees: (words: string) => Promise<boolean>,
 	notice: (words: string) => void,
@@ -212,6 +240,12 @@ export const sweepCommand: Command = {
 			const person = gear.isVirtual ? null : new TerminalPerson(process.stdin, process.stderr);
 			const run = randomUUID();
 			const curve = await withStore(input, async (store) => {
+				const drawer = instrumentDrawer(store);
+				await seeOffLeft(drawer, gear, output.notice);
+				const marked = markedOutput(gear.generator, {
+					markOn: () => drawer.markOn(gear.named),
+					seenOff: () => drawer.seenOff(),
+				});
 				const ground = { run, journal: sqliteJournal(store), nowMs: Date.now, newId: randomUUID };
 				const names = { meter: gear.meter.name, generator: gear.generator.name };
 				const bench = await Bench.begin(ground, facts.card, {}, names);
@@ -220,7 +254,7 @@ export const sweepCommand: Command = {
 					else await gear.sessions[0]?.tell(['HAND:LEAD GRID']);
 					const agrees = async (words: string): Promise<boolean> =>
 						person === null || (await person.ask(`${words} (yes or no) `)).trim().toLowerCase() === 'yes';
-					const swept = await sweep(bench, gear, work, agrees, output.notice);
+					const swept = await sweep(bench, { ...gear, generator: marked }, work, agrees, output.notice);
 					if (swept.kind === 'swept') {
 						const { sweeps } = await bench.beginSweep('base', null);
 						const begun = sweeps.at(-1);

@@ -28,8 +28,8 @@ export interface NotDone {
 	readonly words: string;
 }
 
-/** What came of telling an instrument to do something. */
-export type Done = { readonly kind: 'done' } | NotDone;
+/** What came of telling an instrument to do something; `sent` is what a value came to by the digits that it went out with, absent where it went out as it is. */
+export type Done = { readonly kind: 'done'; readonly sent?: number } | NotDone;
 
 /** A generator that a program can set. */
 export interface Generator {

@@ -1,5 +1,5 @@
 import * as z from 'zod/mini';
-import { decibelsOf } from './level-unit.ts';
+import { decibelsOf, voltsOf } from './level-unit.ts';
 import type { Parsed } from './parsed.ts';
 import { shownWords } from './shown-words.ts';
 
@@ -111,6 +111,17 @@ const inUnit: Readonly<Record<RangedVerb['unit'], (value: number) => number>> = 
 	'dBm at 50 ohms': decibelsOf,
 };
 
+const inSi: Readonly<Record<RangedVerb['unit'], (own: number) => number>> = {
+	Hz: (hertz) => hertz,
+	kHz: (kilohertz) => kilohertz * 1e3,
+	MHz: (megahertz) => megahertz * 1e6,
+	'%': (percent) => percent / 100,
+	'V open circuit': (volts) => volts,
+	'V at 50 ohms': (volts) => volts * 2,
+	'V peak to peak at 50 ohms': (volts) => volts / Math.SQRT2,
+	'dBm at 50 ohms': voltsOf,
+};
+
 /** How far off a setting may come to be by its digits: 100 c, a point of depth, half a decibel of level (chosen: what a reading bears without being another one). */
 const mostRounded = { frequencyHz: 100, depthPercent: 1, levelDb: 0.5 } as const;
 
@@ -131,6 +142,20 @@ function isRoundedAway(unit: RangedVerb['unit'], value: number, digits: string):
 	}
 }
 
+/** The digits of a value in a verb's unit. */
+function digitsOf({ unit, digits }: RangedVerb, value: number): string {
+	const own = inUnit[unit](value);
+	return digits === undefined ? String(Number(own.toPrecision(10))) : own.toFixed(digits);
+}
+
+/**
+ * What a verb makes of a value by its digits: hertz, open-circuit volts rms, or modulation depth from 0 to 1, as it goes out.
+ * @example sentValue({ send: 'FREQ {}', unit: 'kHz', least: 100, most: 2000, digits: 1 }, 455_040) // => 455000
+ */
+export function sentValue(verb: RangedVerb, value: number): number {
+	return inSi[verb.unit](Number(digitsOf(verb, value)));
+}
+
 /**
  * The line that sets a value, or why it is refused: what lies outside the instrument's range, or what its digits would make another value of, is never sent.
  * @param value hertz, open-circuit volts rms, or modulation depth from 0 to 1
@@ -144,7 +169,7 @@ export function settingLine(verb: RangedVerb, value: number, what: string): Pars
 			words: `${what}: ${Number(own.toPrecision(6))} ${verb.unit} is outside what the instrument takes, ${verb.least} to ${verb.most} ${verb.unit}; nothing was sent`,
 		};
 	}
-	const digits = verb.digits === undefined ? String(Number(own.toPrecision(10))) : own.toFixed(verb.digits);
+	const digits = digitsOf(verb, value);
 	if (isRoundedAway(verb.unit, own, digits)) {
 		return {
 			ok: false,

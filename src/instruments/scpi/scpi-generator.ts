@@ -1,6 +1,6 @@
 import { setTimeout as wait } from 'node:timers/promises';
 import type { Done, Generator } from '#instruments/instrument.ts';
-import { type GeneratorVerbs, type RangedVerb, settingLine } from '#record/instrument-description.ts';
+import { type GeneratorVerbs, type RangedVerb, sentValue, settingLine } from '#record/instrument-description.ts';
 import { voltageWords } from '#record/quantity-words.ts';
 import type { ScpiSession } from './scpi-session.ts';
 
@@ -27,8 +27,10 @@ export class ScpiGenerator implements Generator {
 		return this.#session.name;
 	}
 
-	setFrequency(frequencyHz: number): Promise<Done> {
-		return this.#set([[this.#verbs['set frequency'], frequencyHz, 'frequency']], []);
+	async setFrequency(frequencyHz: number): Promise<Done> {
+		const verb = this.#verbs['set frequency'];
+		const done = await this.#set([[verb, frequencyHz, 'frequency']], []);
+		return done.kind === 'done' ? { ...done, sent: sentValue(verb, frequencyHz) } : done;
 	}
 
 	async setLevel(levelV: number): Promise<Done> {
@@ -41,9 +43,11 @@ export class ScpiGenerator implements Generator {
 	}
 
 	async raiseLevel(levelV: number): Promise<Done> {
-		const done = await this.#set([[this.#verbs['set level'], levelV, 'level']], []);
-		if (done.kind === 'done') this.#levelV = levelV;
-		return done;
+		const verb = this.#verbs['set level'];
+		const done = await this.#set([[verb, levelV, 'level']], []);
+		if (done.kind !== 'done') return done;
+		this.#levelV = sentValue(verb, levelV);
+		return { ...done, sent: this.#levelV };
 	}
 
 	modulate(toneHz: number, depth: number): Promise<Done> {
