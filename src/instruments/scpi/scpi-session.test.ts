@@ -45,7 +45,7 @@ const generatorOf = (session: ScpiSession): ScpiGenerator =>
 test('a setting is sent once the instrument is known, waited for, and its errors read', async () => {
 	const made = await instrument(soundly);
 	const generator = generatorOf(sessionWith(made));
-	expect(await generator.setFrequency(455e3)).toEqual({ kind: 'done' });
+	expect(await generator.setFrequency(455e3)).toEqual({ kind: 'done', sent: 455e3 });
 	expect(made.heard).toEqual(['*IDN?', 'SYST:ERR?', 'SOUR:FREQ:CW 455000', '*OPC?', 'SYST:ERR?']);
 	expect(made.heard).not.toContain('*RST');
 });
@@ -61,12 +61,12 @@ test('what lies outside the range is not sent', async () => {
 test('the level rises by more than 10 dB only when asked', async () => {
 	const made = await instrument(soundly);
 	const generator = generatorOf(sessionWith(made));
-	expect(await generator.setLevel(1e-3)).toEqual({ kind: 'done' });
-	expect(await generator.setLevel(3e-3)).toEqual({ kind: 'done' });
+	expect(await generator.setLevel(1e-3)).toEqual({ kind: 'done', sent: expect.closeTo(1e-3, 5) });
+	expect(await generator.setLevel(3e-3)).toEqual({ kind: 'done', sent: expect.closeTo(3e-3, 5) });
 	expect(await generator.setLevel(10e-3)).toMatchObject({ kind: 'asks' });
 	expect(made.heard.filter((line) => line.includes('POW'))).toHaveLength(2);
-	expect(await generator.raiseLevel(10e-3)).toEqual({ kind: 'done' });
-	expect(await generator.setLevel(1e-6)).toEqual({ kind: 'done' });
+	expect(await generator.raiseLevel(10e-3)).toEqual({ kind: 'done', sent: expect.closeTo(10e-3, 5) });
+	expect(await generator.setLevel(1e-6)).toEqual({ kind: 'done', sent: expect.closeTo(1e-6, 5) });
 });
 
 test('the errors of an instrument come out in its words', async () => {
