@@ -65,7 +65,7 @@ export function bandChart(
 		),
 		...values.map(
 			(value) =>
-				`<path class="ink-line" d="M${box.leftPx} ${place(y(value))} h-6"/><text class="small" x="${box.leftPx - 10}" y="${place(y(value) + 5)}" text-anchor="end">${round(value).replace('-', '\u2212')}</text>`,
+				`<path class="ink-line" d="M${box.leftPx} ${place(y(value))} h-6"/><text class="small" x="${box.leftPx - 10}" y="${place(y(value) + 5)}" text-anchor="end">${value < 0 ? '\u2212' : ''}${round(Math.abs(value))}</text>`,
 		),
 		`<text class="small" x="${box.rightPx}" y="${box.bottomPx + 40}" text-anchor="end">${escaped(say`dial, kc`)}</text>`,
 		`<text class="small" x="${box.leftPx}" y="18">${escaped(unit)}</text>`,

@@ -105,7 +105,7 @@ export function avcChart(
 			),
 		line(before, false),
 		line(after, true),
-		`<text class="small" x="70" y="${heightPx + 42}">${escaped(say`input; open before, filled after`)}</text>`,
+		`<text class="small" x="70" y="${heightPx + 42}">${escaped(before.length > 0 && after.length > 0 ? say`input; open before, filled after` : say`input`)}</text>`,
 		'</svg>',
 	].join('');
 }

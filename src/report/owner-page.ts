@@ -28,9 +28,8 @@ function sensitivityPairs({ proof, language }: ReportPaper): readonly LevelPair[
 	return ids.map((id) => {
 		const early = before.find((one) => one.id === id);
 		const late = after.find((one) => one.id === id);
-		const dialHz = 1e3 * Number(/[\d.]+/.exec(id)?.[0] ?? 0);
 		return {
-			label: language.dial(dialHz),
+			label: language.dial(late?.dialHz ?? early?.dialHz ?? Number.NaN),
 			before: early ? bounds(early) : null,
 			after: late ? bounds(late) : null,
 		};

@@ -92,7 +92,7 @@ function avcOfDemoSet(): string {
 		const { toneV } = steady.operatingPoint({ ...standardTone, into: 'antenna', frequencyHz: 1000e3, levelV: inputV });
 		return { inputV, outputV: toneV };
 	});
-	return avcChart([], after, 560).replace(/<text[^>]*>input; open before, filled after<\/text>/, '');
+	return avcChart([], after, 560);
 }
 
 const ground: DialGround = {

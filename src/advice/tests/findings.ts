@@ -60,6 +60,7 @@ function sensitivityFindings(facts: SetFacts, book: ReadingBook, marks: TestMark
 					id: sensitivityAsk(dialHz),
 					test: 'sensitivity',
 					label: say`Sensitivity at ${dial(dialHz)}`,
+					dialHz,
 					unit: 'V',
 					better: 'less',
 					budget,

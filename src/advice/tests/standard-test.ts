@@ -81,6 +81,8 @@ export interface Finding {
 	readonly id: string;
 	readonly test: TestName | 'dial';
 	readonly label: string;
+	/** Of one that belongs to a place of the dial and is shown along it. */
+	readonly dialHz?: number;
 	readonly unit: 'V' | 'W' | 'dB' | 'Hz' | 'share';
 	/** In its unit, with one standard deviation; `null` where the generator's most did not reach it. */
 	readonly value: Estimate | null;
