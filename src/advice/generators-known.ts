@@ -1,6 +1,6 @@
 import { type DatedCheck, type KnownGenerator, knownGenerators } from './generator-place.ts';
-import type { DatedTrial } from './generator-worth.ts';
 import { type MeasuredGenerator, measuredGenerators } from './marked-level.ts';
+import type { DatedTrial } from './marked-table.ts';
 
 /** What is known of a person's generators. */
 export interface GeneratorsKnown {

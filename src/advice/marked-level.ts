@@ -3,7 +3,7 @@ import { trueLevel } from '#core/estimate/attenuator-table.ts';
 import { decibelsOf } from '#record/level-unit.ts';
 import type { LevelReading } from '#record/reading.ts';
 import { agoWords } from './generator-place.ts';
-import { type DatedTrial, generatorWorth, type MarkedTable } from './generator-worth.ts';
+import { type DatedTrial, type MarkedTable, markedTable } from './marked-table.ts';
 
 /** A generator whose attenuator or leak was measured. */
 export interface MeasuredGenerator {
@@ -16,7 +16,7 @@ export interface MeasuredGenerator {
 export function measuredGenerators(trials: readonly DatedTrial[]): readonly MeasuredGenerator[] {
 	const names = [...new Set(trials.map(({ trial }) => trial.generator))];
 	return names.flatMap((name) => {
-		const { table } = generatorWorth(trials.filter(({ trial }) => trial.generator === name));
+		const table = markedTable(trials.filter(({ trial }) => trial.generator === name));
 		return table && table.markedIn !== null ? [{ name, table }] : [];
 	});
 }

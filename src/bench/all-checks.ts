@@ -1,5 +1,5 @@
 import type { DatedCheck } from '#advice/generator-place.ts';
-import type { DatedTrial } from '#advice/generator-worth.ts';
+import type { DatedTrial } from '#advice/marked-table.ts';
 import type { RunEntry } from '#record/run.ts';
 import type { RunState } from './run-state.ts';
 

@@ -1,6 +1,6 @@
 import type { DatedCheck, KnownGenerator } from '#advice/generator-place.ts';
-import type { DatedTrial } from '#advice/generator-worth.ts';
 import { type GeneratorsKnown, generatorsKnown } from '#advice/generators-known.ts';
+import type { DatedTrial } from '#advice/marked-table.ts';
 import { allChecks } from '#bench/all-checks.ts';
 import type { RunState } from '#bench/run-state.ts';
 import { dialFor } from '#core/estimate/generator-dial.ts';
