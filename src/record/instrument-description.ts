@@ -111,7 +111,7 @@ const inUnit: Readonly<Record<RangedVerb['unit'], (value: number) => number>> = 
 	'dBm at 50 ohms': decibelsOf,
 };
 
-const inSi: Readonly<Record<RangedVerb['unit'], (inUnit: number) => number>> = {
+const inSi: Readonly<Record<RangedVerb['unit'], (value: number) => number>> = {
 	Hz: (hertz) => hertz,
 	kHz: (kilohertz) => kilohertz * 1e3,
 	MHz: (megahertz) => megahertz * 1e6,
