@@ -198,10 +198,10 @@ function sourceBlocks({ proof, language }: ReportPaper): readonly PrintedBlock[]
 
 function gearBlocks({ proof, language }: ReportPaper): readonly PrintedBlock[] {
 	const say = reportWords(language);
-	const told = (moment: MomentFindings | null): string | null => {
+	const toldOf = (moment: MomentFindings | null): string | null => {
 		if (moment === null) return null;
 		const { generator, generatorLimitDb, attenuatorLimitDb, meter, meterLimitDb, loadOhm } = moment.gear;
-		return say.gearTold({
+		const told = say.gearTold({
 			generator,
 			volts: generatorLimitDb === null ? say.unknown : say.within(generatorLimitDb),
 			attenuator: say.within(attenuatorLimitDb),
@@ -209,8 +209,10 @@ function gearBlocks({ proof, language }: ReportPaper): readonly PrintedBlock[] {
 			reads: say.within(meterLimitDb),
 			load: loadOhm === undefined ? say.unknown : resistanceWords(loadOhm),
 		});
+		const { corrected } = moment;
+		return corrected === null ? told : `${told} ${say.corrected(language.day(corrected.table.atMs))}`;
 	};
-	const [before, after] = [told(proof.before), told(proof.after)];
+	const [before, after] = [toldOf(proof.before), toldOf(proof.after)];
 	const row = (name: string, words: string | null): readonly PrintedRow[] => (words === null ? [] : [{ name, words }]);
 	const rows =
 		before === after ? row(say.bothTimes, after) : [...row(say.testHeads[1], before), ...row(say.testHeads[2], after)];

@@ -115,6 +115,7 @@ export const reportWords = ({ say }: Language) => ({
 	bothTimes: say`Before and after`,
 	gearTold: ({ generator, volts, attenuator, meter, reads, load }: Readonly<Record<string, string>>) =>
 		say`generator: ${generator ?? ''}; its volts ${volts ?? ''}, a ratio of its attenuator ${attenuator ?? ''}. Output meter: ${meter ?? ''}; it reads ${reads ?? ''}. Load: ${load ?? ''}.`,
+	corrected: (day: string) => say`Its levels are corrected by its own table, read on ${day}.`,
 	within: (limitDb: number) => say`within ${limitDb} dB`,
 	unknown: say`not known`,
 	procedures: say`What the tests follow`,

@@ -4,6 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { beforeAll, expect, test } from 'vitest';
 import { frequencyUnits, wordsNames } from '#record/language.ts';
+import { decibelsOf } from '#record/level-unit.ts';
 import type { RunEntry } from '#record/run.ts';
 import { benchCard } from '#report/bench-card.ts';
 import { htmlPage } from '#report/html-page.ts';
@@ -38,6 +39,31 @@ async function readBack(document: PrintedDocument, name: string) {
 	const words = execFileSync('pdftotext', ['-layout', file, '-'], { encoding: 'utf8' });
 	return { pages: Number(/Pages:\s+(\d+)/.exec(told)?.[1]), told, words, bytes: pdf.value.length };
 }
+
+test('levels that the generator’s own table corrects are said to be so, with its day', () => {
+	const last = entries.at(-1) as RunEntry;
+	const trial = (k: number, markedV: number, readDb: number): RunEntry => ({
+		id: `trial-${k}`,
+		run: last.run,
+		order: last.order + 1 + k,
+		atMs: last.atMs,
+		what: {
+			kind: 'generator trial',
+			generator: 'service generator',
+			read: {
+				about: 'attenuator',
+				markedDb: decibelsOf(markedV),
+				markedIn: 'volts',
+				readDb: { value: readDb, uncertainty: 0.1 },
+			},
+		},
+	});
+	const told = (of: RunEntry[]) => JSON.stringify(reportDocument(paperOf({ paper: 'A4' }, of)));
+	// What is marked 100 uV gives 2 dB less than ten times what is marked 10 uV.
+	const corrected = told([...entries, trial(0, 10e-6, -60), trial(1, 100e-6, -42)]);
+	expect(corrected).toContain('Its levels are corrected by its own table, read on 1 March 2026.');
+	expect(told(entries)).not.toContain('corrected by its own table');
+});
 
 test('the report is two to four pages, the owner first, and reads back what the run proved', async () => {
 	for (const paper of ['A4', 'Letter']) {
@@ -105,7 +131,7 @@ test('every combination of paper, words and units is two to four pages with phot
 			}
 });
 
-test('few photographs are printed large, before beside after on the owner\u2019s page; of many it is said how many more are kept', async () => {
+test('few photographs are printed large, before beside after on the owner’s page; of many it is said how many more are kept', async () => {
 	const [numbered, second, before, after] = await printedAlbum(4);
 	if (!numbered || !second || !before || !after) throw new Error('four photographs');
 	for (const paper of ['A4', 'Letter']) {
