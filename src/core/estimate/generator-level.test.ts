@@ -42,3 +42,18 @@ test('a generator that warms up exponentially is ready when its window drifts by
 	expect(warmUp(readings.slice(0, 30), 100, 600).readyAtS).toBeNull();
 	expect(warmUp([], 100, 600)).toEqual({ drifts: [], readyAtS: null });
 });
+
+test('readings further apart than the window tell the drift as it is last, and by the line through three of them', () => {
+	// 3 kc to go with a time constant of 400 seconds.
+	const readings = [1, 4, 8, 13, 19, 26, 34, 42].map((minute) => ({
+		atS: 60 * minute,
+		frequencyHz: 1e6 - 3e3 * Math.exp((-60 * minute) / 400),
+	}));
+	const { drifts, readyAtS } = warmUp(readings, 100, 600);
+	expect(drifts.at(-1)?.atS).toBe(42 * 60);
+	// From 26 to 42 minutes by 3 kc (e^-3.9 - e^-6.3) = 55 c: 34 c in ten; from 19 to 34 by 155 c: 104 c in ten.
+	expect((drifts.at(-1)?.driftHzPerS.value ?? 0) * 600).toBeGreaterThan(30);
+	expect((drifts.at(-1)?.driftHzPerS.value ?? 0) * 600).toBeLessThan(40);
+	expect(readyAtS).toBe(42 * 60);
+	expect(warmUp(readings.slice(0, 7), 100, 600).readyAtS).toBeNull();
+});

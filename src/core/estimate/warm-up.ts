@@ -8,11 +8,14 @@ export interface DriftReading {
 
 /** How a generator comes to rest. */
 export interface WarmUp {
-	/** Drift about each time that has readings for the whole window before it, hertz a second. */
+	/** Drift over the window before each reading, and over the last three readings where the window holds fewer, hertz a second. */
 	readonly drifts: readonly { readonly atS: number; readonly driftHzPerS: Estimate }[];
 	/** From here on the generator drifts by less than the limit in a window; `null` when it does not yet. */
 	readonly readyAtS: number | null;
 }
+
+/** So many readings tell a line and what they scatter about it. */
+const leastReadings = 3;
 
 /** Slope of a straight line through readings, with its uncertainty from what they scatter about it. */
 function slope(readings: readonly DriftReading[]): Estimate {
@@ -34,16 +37,17 @@ function slope(readings: readonly DriftReading[]): Estimate {
 }
 
 /**
- * When a generator is ready: from the first time after which a straight line through the readings of each window before moves by less than the limit.
+ * When a generator is ready: from the first time after which a straight line through the readings of each window before, and never through fewer than three, moves by less than the limit.
  * @param readings in order of time
  * @param limitHz most that it may drift in a window
  */
 export function warmUp(readings: readonly DriftReading[], limitHz: number, windowS: number): WarmUp {
 	const first = readings[0]?.atS ?? 0;
 	const drifts = readings.flatMap(({ atS }, k) => {
-		const recent = readings.slice(0, k + 1).filter((reading) => reading.atS >= atS - windowS);
-		if (atS - first < windowS || recent.length < 3) return [];
-		return [{ atS, driftHzPerS: slope(recent) }];
+		if (k + 1 < leastReadings || atS - first < windowS) return [];
+		const begin = readings.findIndex((reading) => reading.atS >= atS - windowS);
+		// What comes to rest has drifted faster earlier: readings further apart than the window never flatter it.
+		return [{ atS, driftHzPerS: slope(readings.slice(Math.min(begin, k + 1 - leastReadings), k + 1)) }];
 	});
 	const late = drifts.findLastIndex(({ driftHzPerS }) => Math.abs(driftHzPerS.value) * windowS >= limitHz);
 	return { drifts, readyAtS: drifts[late + 1]?.atS ?? null };
