@@ -69,7 +69,7 @@ test('our own client sets and reads what the circuits say', async () => {
 			() => generator.modulate(400, 0.3),
 			() => generator.switchOn(),
 		])
-			expect(await act()).toEqual({ kind: 'done' });
+			expect(await act()).toMatchObject({ kind: 'done' });
 		// AVC settles with 3.3 megohms and 0.05 mfd: 0.165 s; after a second less than 0.3 % of it is left.
 		await new Promise((resolve) => setTimeout(resolve, 1000));
 		const reading = await meter.read();
