@@ -7,6 +7,9 @@ afterEach(async () => {
 	for (const close of closing.splice(0)) await close();
 });
 
+/** The IF screws from the last transformer to the first. */
+const backToFront = ['T2 sec.', 'T2 pri.', 'T1 sec.', 'T1 pri.'] as const;
+
 async function taught() {
 	const { page, program, faults, close } = await openPage();
 	closing.push(close);
@@ -68,7 +71,7 @@ test('lesson "A peak that is blunt": the needle tells which screw changes least'
 	const { page, faults, hand } = await taught();
 	await hand.begin('A peak that is blunt');
 	const falls: { name: string; fallenDb: number }[] = [];
-	for (const name of ['T2 sec.', 'T2 pri.', 'T1 sec.', 'T1 pri.']) {
+	for (const name of backToFront) {
 		await hand.take(name);
 		await hand.turn(name, 1 / 8);
 		await hand.look();
@@ -84,3 +87,30 @@ test('lesson "A peak that is blunt": the needle tells which screw changes least'
 	expect(await hand.check()).toMatch(/^Done\. Right\./);
 	expect(faults).toEqual([]);
 }, 300_000);
+
+test('lesson "Why the passes are repeated": pass upon pass from the last transformer to the first', async () => {
+	const { faults, hand } = await taught();
+	await hand.begin('Why the passes are repeated');
+	let said = await hand.check();
+	expect(said).toMatch(/^Not yet\./);
+	for (let pass = 1; pass <= 4 && !said.startsWith('Done.'); pass++) {
+		if (pass > 1) {
+			await hand.finishStep();
+			await hand.beginStep();
+		}
+		for (const name of backToFront) await hand.peak(name);
+		said = await hand.check();
+	}
+	expect(said).toMatch(/^Done\./);
+	expect(faults).toEqual([]);
+}, 600_000);
+
+test('lesson "When alignment gives nothing back": no answer counts before every IF screw was tried', async () => {
+	const { page, faults, hand } = await taught();
+	await hand.begin('When alignment gives nothing back');
+	await page.getByLabel('What is wrong?').selectOption('A tube is weak');
+	expect(await hand.check()).toMatch(/^Not yet\. 4 of the 4 IF screws were not tried yet\./);
+	for (const name of backToFront) await hand.peak(name);
+	expect(await hand.check()).toMatch(/^Done\. Right\./);
+	expect(faults).toEqual([]);
+}, 600_000);
