@@ -86,7 +86,8 @@ export class LessonHand {
 		await this.#press(`${name} is set`);
 		await this.#settle();
 		await this.#press('Count the turn');
-		await this.#press(eighths === 0 ? 'as it was' : `${eighths > 0 ? '+' : '\u2212'}${Math.abs(eighths)}/8`);
+		const counted = eighths === 0 ? 'as it was' : `${eighths > 0 ? '+' : '\u2212'}${Math.abs(eighths)}/8`;
+		await this.#press(Math.abs(eighths) > 8 ? `Count ${counted}` : counted);
 	}
 
 	/** Decibels below the best, as the page shows them. */
@@ -94,6 +95,30 @@ export class LessonHand {
 		const words = await this.#page.getByText(/^Reads/).textContent();
 		const [reads, best] = (words ?? '').replaceAll('\u2212', '-').match(/-?\d+\.\d+/g) ?? [];
 		return Number(best) - Number(reads);
+	}
+
+	/** The reading, decibels of a volt; nothing at all where it is too weak to be read. */
+	async readsDb(): Promise<number> {
+		const reads = await this.#page.getByText(/^Reads/).allTextContents();
+		return Number((reads[0] ?? '').replaceAll('\u2212', '-').match(/-?\d+\.\d+/)?.[0] ?? Number.NEGATIVE_INFINITY);
+	}
+
+	/** Turns an adjuster to the nearest peak by the reading alone. */
+	async climb(name: string): Promise<void> {
+		let best = await this.readsDb();
+		for (const step of [8, 2, 1].map((count) => count * fine)) {
+			for (const way of [1, -1]) {
+				for (let count = 0; count < mostSteps; count++) {
+					await this.turn(name, way * step);
+					const now = await this.readsDb();
+					if (now > best) best = now;
+					else {
+						await this.turn(name, -way * step);
+						break;
+					}
+				}
+			}
+		}
 	}
 
 	/** Asks for the check; gives back what it says. */

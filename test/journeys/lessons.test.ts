@@ -114,3 +114,25 @@ test('lesson "When alignment gives nothing back": no answer counts before every 
 	expect(await hand.check()).toMatch(/^Done\. Right\./);
 	expect(faults).toEqual([]);
 }, 600_000);
+
+test('lesson "Why a core has two peaks": whole turns back, through the weak place, to the outer peak', async () => {
+	const { faults, hand } = await taught();
+	await hand.begin('Why a core has two peaks');
+	expect(await hand.check()).toMatch(/^Not yet\..* The core is still beyond the middle\./);
+	await hand.take('T1 sec.');
+	const readDb = [await hand.readsDb()];
+	// Past the weakest place it grows again, until a turn too many.
+	const isPast = (): boolean => {
+		const weakest = readDb.indexOf(Math.min(...readDb));
+		return weakest > 0 && readDb.slice(weakest).some((one, k, grown) => k > 0 && one < (grown[k - 1] as number));
+	};
+	while (!isPast() && readDb.length < 12) {
+		await hand.turn('T1 sec.', -1);
+		readDb.push(await hand.readsDb());
+	}
+	await hand.turn('T1 sec.', 1);
+	await hand.climb('T1 sec.');
+	await hand.putDown('T1 sec.');
+	expect(await hand.check()).toMatch(/^Done\./);
+	expect(faults).toEqual([]);
+}, 600_000);
