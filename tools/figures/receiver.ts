@@ -86,17 +86,17 @@ export const figures: readonly Figure[] = [
 		name: 'IF curve of 10,000 points against the analysis time that ngspice states',
 		target: '20 times as fast or faster',
 		by: 'clock',
-		how: 'medians of 7 runs of each in turn, set-up of ours included',
+		how: 'medians of 7 runs of each in turn, set-up of ours included, after 10 of ours alone: the engine compiles them while they run',
 		async measure() {
 			const ours: number[] = [];
 			const theirs: number[] = [];
+			const curve = (): void => {
+				const response = new StripResponse(values, 1.6e-3, 9e-6, node.converterPlate, node.diode);
+				for (let k = 0; k < points; k++) response.at(415e3 + 8 * k);
+			};
+			for (let run = 0; run < 10; run++) curve();
 			for (let run = 0; run < 7; run++) {
-				ours.push(
-					milliseconds(() => {
-						const response = new StripResponse(values, 1.6e-3, 9e-6, node.converterPlate, node.diode);
-						for (let k = 0; k < points; k++) response.at(415e3 + 8 * k);
-					}),
-				);
+				ours.push(milliseconds(curve));
 				const said = ngspiceSaid(`strip
 ${stripNetlist(values, 1.6e-3, 9e-6)}
 I1 0 1 DC 0 AC 1
