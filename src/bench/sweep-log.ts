@@ -1,3 +1,4 @@
+import type { LevelReading } from '#record/reading.ts';
 import type { RunEntry } from '#record/run.ts';
 import type { SweepRole } from '#record/sweep-reading.ts';
 
@@ -11,8 +12,8 @@ export interface KeptSweepPoint {
 	readonly instrument: string | null;
 	/** What its decibels count from; levels of different references do not make one curve. */
 	readonly reference: string;
-	/** Name of the generator whose marks told the level; `null` where a meter read it, or it was not kept. */
-	readonly markedBy: string | null;
+	/** Which generator's marks told the level, by its name, and what they count from; `null` where a meter read it, or it was not kept. */
+	readonly mark: { readonly by: string; readonly reference: LevelReading['reference'] } | null;
 	readonly isStruck: boolean;
 }
 
@@ -68,7 +69,7 @@ export function afterSweepEntry(sweeps: readonly RunSweep[], { id, atMs, what }:
 					uncertaintyDb: levelDb.uncertainty,
 					instrument,
 					reference: isUpsideDown ? `generator ${reference}` : reference,
-					markedBy: (isUpsideDown ? what.markedBy : undefined) ?? null,
+					mark: isUpsideDown && what.markedBy !== undefined ? { by: what.markedBy, reference } : null,
 					isStruck: false,
 				},
 			]);
@@ -81,7 +82,7 @@ export function afterSweepEntry(sweeps: readonly RunSweep[], { id, atMs, what }:
 					entry: id,
 					instrument: null,
 					reference: 'file',
-					markedBy: null,
+					mark: null,
 					isStruck: false,
 				})),
 			).map((own) => (own.id === what.sweep ? { ...own, file: { name: what.file, atMs } } : own));

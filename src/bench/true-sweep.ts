@@ -1,5 +1,4 @@
 import { levelCorrection, type MeasuredGenerator } from '#advice/marked-level.ts';
-import type { LevelReading } from '#record/reading.ts';
 import type { KeptSweepPoint, RunSweep } from './sweep-log.ts';
 
 /** What was done to a sweep by the generator's marks. */
@@ -14,20 +13,16 @@ export interface TrueSweep {
 	readonly beyond: number;
 }
 
-const markedReference = /^generator (dBV|dBrel)$/;
-
 /** A sweep as its generator truly gave it: the curve of a kept reading is the generator's level upside down, and its marks are corrected by what was found of them. */
 export function trueSweep(sweep: RunSweep, generators: readonly MeasuredGenerator[]): TrueSweep {
 	let corrected: MeasuredGenerator | null = null;
 	let [nearLeak, beyond] = [0, 0];
 	const points = sweep.points.map((point): KeptSweepPoint => {
-		const [, reference] = markedReference.exec(point.reference) ?? [];
-		const { markedBy } = point;
-		if (markedBy === null || reference === undefined) return point;
-		const marked = { levelDb: -point.levelDb, reference: reference as LevelReading['reference'] };
-		const correction = levelCorrection(generators, markedBy, marked);
+		const { mark } = point;
+		if (mark === null) return point;
+		const correction = levelCorrection(generators, mark.by, { levelDb: -point.levelDb, reference: mark.reference });
 		if (correction === null) return point;
-		corrected = generators.find(({ name }) => name === markedBy) ?? null;
+		corrected = generators.find(({ name }) => name === mark.by) ?? null;
 		if (!point.isStruck) {
 			if (correction.isNearLeak) nearLeak++;
 			if (correction.isBeyond) beyond++;

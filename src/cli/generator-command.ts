@@ -8,6 +8,7 @@ import { estimateWords, inKilocycles, kilocycleWords } from '#record/estimate-wo
 import type { Language } from '#record/language.ts';
 import { decimalWords, voltageWords } from '#record/quantity-words.ts';
 import { parseWav } from '#record/wav.ts';
+import { answerRow } from './answer-row.ts';
 import { InputFault } from './command.ts';
 import { generatorChecksIn } from './generator-file.ts';
 import { readInput } from './input.ts';
@@ -21,8 +22,7 @@ interface Answer {
 	readonly lines: readonly string[];
 }
 
-/** One line of an answer: what it is, in a column, and how much. */
-const row = (name: string, words: string): string => `${name.padEnd(11)} ${words}`;
+const row = answerRow(11);
 
 type Question = (path: string, options: PartOptions, language: Language) => Answer;
 

@@ -5,10 +5,13 @@ import type { Language } from '#record/language.ts';
 import { decimalWords, signedWords } from '#record/quantity-words.ts';
 import type { SweepPoint } from '#record/sweep.ts';
 import { aimOf } from './aim-option.ts';
+import { answerRow } from './answer-row.ts';
 import { type CommandInput, type CommandOutput, InputFault } from './command.ts';
 import { quantityOption } from './input.ts';
 import { type SweepParameter, sweepIn, turnsIn } from './response-sweeps.ts';
 import { spokenCommand } from './spoken-command.ts';
+
+const named = answerRow(16);
 
 function parameterOf(given: unknown): SweepParameter {
 	if (given === undefined) return undefined;
@@ -75,12 +78,12 @@ function adjusterLine(
 			: direction === 'opposite'
 				? `; ${say`turn back, the other way than your nudge, ${times} times as far`}`
 				: '';
-	return `${name.padEnd(16)} ${where}${way} (${say`as found ${found}`})`;
+	return named(name, `${where}${way} (${say`as found ${found}`})`);
 }
 
 function tell(answer: ResponseAnswer, output: CommandOutput, language: Language): void {
 	const { say, term, figure } = language;
-	const row = (name: string, words: string): void => output.line(`${name.padEnd(16)} ${words}`);
+	const row = (name: string, words: string): void => output.line(named(name, words));
 	const wide = (hertz: number): string => figure(`${(hertz / 1e3).toFixed(1)} kc`);
 	row(say`peak`, figure(kilocycleWords(answer.peakHz)));
 	if (answer.atIfBelowPeakDb) row(say`at the IF`, say`${estimateWords(answer.atIfBelowPeakDb, 'dB')} below the peak`);

@@ -13,10 +13,13 @@ import { type GangGiven, trackingParts } from '#core/circuit/tracking-parts.ts';
 import { cutPlates, type TwoPointCircuit, twoPointPadder, twoPointTrimmer } from '#core/circuit/two-point-tracking.ts';
 import type { Language } from '#record/language.ts';
 import { capacitanceWords, inductanceWords } from '#record/quantity-words.ts';
+import { answerRow } from './answer-row.ts';
 import { type CommandOutput, InputFault } from './command.ts';
 import { bandOption, dialPointsHz, tiePointsOption } from './dial-options.ts';
 import { PartOptions } from './part-options.ts';
 import { spokenCommand } from './spoken-command.ts';
+
+const row = answerRow(10);
 
 interface Wish {
 	readonly band: BandLimits;
@@ -170,9 +173,6 @@ interface Answer {
 	readonly circuits: Readonly<Record<string, unknown>>;
 	readonly lines: readonly string[];
 }
-
-/** One line of an answer: what it is, in a column, and how much. */
-const row = (name: string, words: string): string => `${name.padEnd(10)} ${words}`;
 
 function tell(
 	answer: Answer,
