@@ -3,13 +3,15 @@ import { languageOf } from '#record/language.ts';
 import { commands } from './commands.ts';
 import { runCommandLine } from './main.ts';
 
-async function said(...args: readonly string[]): Promise<readonly string[]> {
+async function told(status: 0 | 2, args: readonly string[]): Promise<readonly string[]> {
 	const lines: string[] = [];
 	const line = (text: string): void => void lines.push(...text.split('\n'));
-	const status = await runCommandLine(args, { line, notice: line });
-	expect(status, lines.join('\n')).toBe(0);
+	expect(await runCommandLine(args, { line, notice: line }), lines.join('\n')).toBe(status);
 	return lines;
 }
+
+const said = (...args: readonly string[]) => told(0, args);
+const refused = async (...args: readonly string[]) => (await told(2, args)).join('\n');
 
 const british = languageOf('UK', 'kHz');
 /** American words and kilocycles, whatever the language's own table says of them. */
@@ -66,8 +68,21 @@ test('columns stand under each other in British words as in American', async () 
 test('wavelengths stand beside the places of the dial, and a choice that there is not is refused', async () => {
 	const lines = await said('track', '--if', '455kc', '--band', '540kc-1600kc', '--units', 'm');
 	expect(lines.join('\n')).toContain('1,600 kHz (188 m)');
-	const refused: string[] = [];
-	const line = (text: string): void => void refused.push(text);
-	expect(await runCommandLine(['trouble', '--words', 'FR'], { line, notice: line })).toBe(2);
-	expect(refused).toEqual(['--words: cannot use "FR": give US or UK']);
+	expect(await refused('trouble', '--words', 'FR')).toBe('--words: cannot use "FR": give US or UK');
+});
+
+test('what is refused is said in the words and units that were chosen, what was typed as it was typed', async () => {
+	const curve = ['response', 'examples/if-curve.csv', '--if'];
+	const chosen = ['--words', 'UK', '--units', 'kHz'];
+	expect(await refused(...curve, '455kc', '--aim', '1kc', ...chosen)).toBe(
+		'--aim: give on-if, symmetrical, or a width at 6 dB from 2 kHz to 40 kHz',
+	);
+	expect(await refused(...curve, '455 tubes', ...chosen)).toBe(
+		'--if: cannot read a frequency from "455 tubes": give a number and c, kc, kHz, Mc, MHz or metres, such as 455 kHz',
+	);
+	expect(await refused(...curve, '455 tubes', '--words', 'UK')).toContain('such as 455 kc/s');
+	expect(await refused('part', 'tube', ...chosen)).toContain('no part "tube"');
+	expect(await refused('dial', 'plate.csv', '--if', '455kc', '--band', '540kc-1600kc', ...chosen)).toContain(
+		'cannot open plate.csv: there is no such file',
+	);
 });

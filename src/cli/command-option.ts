@@ -16,7 +16,7 @@ export interface CommandOption {
 const partFields = Object.values(partForms).flatMap(({ needed, more }) => [...needed, ...more]);
 
 /** What usage or an example writes after an option: a word, words in quotes, or several with a bar between. */
-function writtenValue({ usage, examples }: Command, name: string): string | null {
+function writtenValue({ usage, examples }: Pick<Command, 'usage' | 'examples'>, name: string): string | null {
 	for (const text of [usage, ...examples]) {
 		const found = new RegExp(`--${name}[ =]((?:"[^"]*"|'[^']*'|[^\\s\\]"'])+)`).exec(text)?.[1];
 		if (found !== undefined && !found.startsWith('--')) return found;
@@ -38,7 +38,7 @@ const sentenceInside = (label: string | undefined): string | undefined =>
 	label?.replace(/^[A-Z](?=[a-z])/, (letter) => letter.toLowerCase());
 
 /** The options of a command in the order of its table; each has its words, or the program has a mistake. */
-export function optionsOf(command: Command): readonly CommandOption[] {
+export function optionsOf(command: Omit<Command, 'run'>): readonly CommandOption[] {
 	return Object.entries(command.options).map(([name, { type }]) => {
 		const field = command.name === 'part' ? partFields.find((known) => known.name === name) : undefined;
 		const words = optionWords[`${command.name} ${name}`] ?? sentenceInside(field?.words) ?? optionWords[name];

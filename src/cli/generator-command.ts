@@ -45,7 +45,7 @@ function beat(path: string, options: PartOptions, { say, figure, frequency }: La
 	const { toneHz } = measureTone(channels[0] ?? new Float32Array(0), sampleRateHz, expectedHz);
 	if (!toneHz)
 		throw new InputFault(
-			`${path}: ${say`no beat between 200 and 3,000 c: tune the generator until a whistle is heard, and record in a pause of the programme`}`,
+			`${path}: no beat between 200 and 3,000 c: tune the generator until a whistle is heard, and record in a pause of the programme`,
 		);
 	const frequencyHz = frequencyFromBeat(stationHz, harmonic, toneHz, side);
 	return {

@@ -31,7 +31,7 @@ function windingsOf(given: unknown): number {
 	return count;
 }
 
-function questionOf(input: CommandInput, { figure }: Language): ResponseQuestion {
+function questionOf(input: CommandInput): ResponseQuestion {
 	const { values, positionals } = input;
 	const [path, ...more] = positionals;
 	if (path === undefined || more.length > 0)
@@ -46,7 +46,7 @@ function questionOf(input: CommandInput, { figure }: Language): ResponseQuestion
 	const [first, last] = [base[0] as SweepPoint, base.at(-1) as SweepPoint];
 	if (first.frequencyHz > 1.5 * ifHz || last.frequencyHz < ifHz / 1.5) {
 		throw new InputFault(
-			`${path}: from ${(first.frequencyHz / 1e3).toFixed(1)} to ${figure(`${(last.frequencyHz / 1e3).toFixed(1)} kc`)}, far from the IF of ${figure(`${(ifHz / 1e3).toFixed(1)} kc`)}: check the unit of the frequency column and --if`,
+			`${path}: from ${(first.frequencyHz / 1e3).toFixed(1)} to ${(last.frequencyHz / 1e3).toFixed(1)} kc, far from the IF of ${(ifHz / 1e3).toFixed(1)} kc: check the unit of the frequency column and --if`,
 		);
 	}
 	const untouched: ResponseQuestion = {
@@ -146,7 +146,7 @@ export const responseCommand = spokenCommand({
 		json: { type: 'boolean' },
 	},
 	run(input, output, language) {
-		const answer = said(analyseResponse(questionOf(input, language)).answer, language);
+		const answer = said(analyseResponse(questionOf(input)).answer, language);
 		if (input.values.json === true) output.line(JSON.stringify(answer));
 		else tell(answer, output, language);
 	},

@@ -46,12 +46,11 @@ function wishOf(options: PartOptions, language: Language): Wish {
 	};
 }
 
-function pointsOf(options: PartOptions, { band, ifHz, side, language }: Wish): TiePoints {
+function pointsOf(options: PartOptions, { band, ifHz, side }: Wish): TiePoints {
 	if (options.has('points') && options.has('best')) throw new InputFault('give either --points or --best, not both');
 	if (options.has('points')) return tiePointsOption(options, 'points');
 	const aim = options.oneOf('best', ['kilocycles', 'loss'], 'kilocycles');
-	if (side === 'below' && band.lowHz <= ifHz)
-		refuse({ kind: 'refused', why: 'below the IF', trimmerF: null }, language);
+	if (side === 'below' && band.lowHz <= ifHz) refuse({ kind: 'refused', why: 'below the IF', trimmerF: null });
 	try {
 		return bestTiePoints(band, ifHz, side, aim);
 	} catch {
@@ -59,16 +58,16 @@ function pointsOf(options: PartOptions, { band, ifHz, side, language }: Wish): T
 	}
 }
 
-function refuse(parts: Parameters<typeof trackingRefusalWords>[0], { say, term }: Language): never {
-	throw new InputFault(say`cannot be made: ${term(trackingRefusalWords(parts))}`);
+function refuse(parts: Parameters<typeof trackingRefusalWords>[0]): never {
+	throw new InputFault(`cannot be made: ${trackingRefusalWords(parts)}`);
 }
 
 function threePoint(options: PartOptions, wish: Wish): Answer {
-	const { band, ifHz, side, q, given, language } = wish;
-	const { say } = language;
+	const { band, ifHz, side, q, given } = wish;
+	const { say } = wish.language;
 	const pointsHz = pointsOf(options, wish);
 	const parts = trackingParts(pointsHz, band, ifHz, side, given);
-	if (parts.kind === 'refused') return refuse(parts, language);
+	if (parts.kind === 'refused') return refuse(parts);
 	const { errorHz } = trackingCurve(pointsHz, ifHz, side);
 	const padded = { ...parts.padded };
 	const straight = { inductanceH: parts.straightH };

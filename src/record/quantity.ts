@@ -41,6 +41,9 @@ const unit = (spellings: string, factor: number): Unit => ({
 export const metresTimesHz = 3e8;
 const wavelength: Unit = { spellings: /^(?:m|metres?|meters?)$/, toSi: (metres) => metresTimesHz / metres };
 
+/** Spellings of units of frequency that are read, as they are listed to a person: they stay as they are in whichever units is spoken. */
+export const frequencySpellings = 'c, kc, kHz, Mc, MHz or metres';
+
 const lengths: readonly Unit[] = [
 	unit('mm|millimet(?:er|re)s?', 1e-3),
 	unit('cm|centimet(?:er|re)s?', 1e-2),
@@ -52,7 +55,7 @@ const kinds: Readonly<Record<QuantityKind, Kind>> = {
 	frequency: {
 		called: 'a frequency',
 		least: 'above 0',
-		give: 'a number and c, kc, kHz, Mc, MHz or metres, such as 455 kc',
+		give: `a number and ${frequencySpellings}, such as 455 kc`,
 		units: [
 			unit('c|c/s|cps|cycles?|[hH]z', 1),
 			unit('[kK]c|KC|[kK]c/s|[kK]cs|[kK][hH]z|[kK]ilocycles?|[kK]ilohertz', 1e3),
