@@ -1,8 +1,9 @@
 import { type AvcLaw, avcLaw, inputOf } from '#core/estimate/avc-law.ts';
 import { estimateWords } from '#record/estimate-words.ts';
 import { decimalWords } from '#record/quantity-words.ts';
-import { type Command, InputFault } from './command.ts';
+import { InputFault } from './command.ts';
 import { quantityOption, readQuantity } from './input.ts';
+import { spokenCommand } from './spoken-command.ts';
 import { columnsIn } from './table-columns.ts';
 
 function lawIn(path: string, meterDb: number): AvcLaw {
@@ -21,13 +22,13 @@ function lawIn(path: string, meterDb: number): AvcLaw {
 	return law;
 }
 
-export const avcCommand: Command = {
+export const avcCommand = spokenCommand({
 	name: 'avc',
 	summary: 'measures the AVC law of a set from known steps of the generator, and turns readings back into input',
 	usage: 'STEPS.csv [--reading=-12dB ...] [--meter 0.05dB] [--json]',
 	examples: ['npx peakwright avc steps.csv', 'npx peakwright avc steps.csv --reading=-12.4dB --reading=-9.0dB --json'],
 	options: { reading: { type: 'string', multiple: true }, meter: { type: 'string' }, json: { type: 'boolean' } },
-	run({ values, positionals }, output) {
+	run({ values, positionals }, output, { say }) {
 		const [path, ...more] = positionals;
 		if (path === undefined || more.length > 0)
 			throw new InputFault('give one table with the columns input uV,output dB: npx peakwright avc STEPS.csv');
@@ -45,14 +46,14 @@ export const avcCommand: Command = {
 		}
 		for (const { inputDb, outputDb, slopeDbPerDb } of law.places)
 			output.line(
-				`input ${decimalWords(inputDb, 1).padStart(7)} dB  reads ${decimalWords(outputDb, 2).padStart(7)} dB  6 dB more read ${(6 * slopeDbPerDb).toFixed(1)} dB`,
+				say`input ${decimalWords(inputDb, 1).padStart(7)} dB  reads ${decimalWords(outputDb, 2).padStart(7)} dB  6 dB more read ${(6 * slopeDbPerDb).toFixed(1)} dB`,
 			);
-		if (law.overloadDb !== null) output.line(`overloaded from ${decimalWords(law.overloadDb, 1)} dB on`);
+		if (law.overloadDb !== null) output.line(say`overloaded from ${decimalWords(law.overloadDb, 1)} dB on`);
 		for (const { readingDb, inputDb } of readings)
 			output.line(
 				inputDb
-					? `a reading of ${decimalWords(readingDb, 2)} dB is an input of ${estimateWords(inputDb, 'dB')}`
-					: `a reading of ${decimalWords(readingDb, 2)} dB tells no input: it is outside the steps, or the law is flat there`,
+					? say`a reading of ${decimalWords(readingDb, 2)} dB is an input of ${estimateWords(inputDb, 'dB')}`
+					: say`a reading of ${decimalWords(readingDb, 2)} dB tells no input: it is outside the steps, or the law is flat there`,
 			);
 	},
-};
+});

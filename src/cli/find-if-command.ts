@@ -1,12 +1,15 @@
 import { readCurve } from '#core/estimate/curve-reading.ts';
 import { type IfEvidence, ifAsDesigned, ifAsFound, ifFromDial } from '#core/estimate/if-finding.ts';
 import type { Estimate } from '#core/numeric/estimate.ts';
+import type { Language } from '#record/language.ts';
 import { frequencyWords } from '#record/quantity-words.ts';
 import { parseSweep } from '#record/sweep-file.ts';
-import { type Command, type CommandInput, InputFault } from './command.ts';
+import { answerRow } from './answer-row.ts';
+import { type CommandInput, InputFault } from './command.ts';
 import { marksIn } from './dial-file.ts';
 import { readInput, readQuantity } from './input.ts';
 import { PartOptions } from './part-options.ts';
+import { spokenCommand } from './spoken-command.ts';
 
 /** A repeatable option's values. */
 function all(values: CommandInput['values'], name: string): readonly string[] {
@@ -61,16 +64,16 @@ function evidenceOf(values: CommandInput['values'], uncertaintyHz: number): read
 const kc = (hz: number): string => (hz / 1e3).toFixed(1);
 
 /** The question that would tell the two likeliest apart. */
-function question(list: ReturnType<typeof ifAsDesigned>['list']): string | null {
+function question(list: ReturnType<typeof ifAsDesigned>['list'], { say, figure }: Language): string | null {
 	const [first, second] = list;
 	if (!first || !second || first.probability > 0.8) return null;
-	if (Math.abs(first.ifHz - second.ifHz) <= 1.5e3) {
-		return `${kc(first.ifHz)} and ${kc(second.ifHz)} kc need not be told apart: the strip is broader than that. The maker's sheet says which.`;
-	}
-	return `What would settle ${kc(first.ifHz)} against ${kc(second.ifHz)} kc: the maker's sheet; or set the IF to each in turn, trim the oscillator right at the high end, and see with which the low end is right as well.`;
+	const [one, other] = [kc(first.ifHz), figure(`${kc(second.ifHz)} kc`)];
+	return Math.abs(first.ifHz - second.ifHz) <= 1.5e3
+		? say`${one} and ${other} need not be told apart: the strip is broader than that. The maker's sheet says which.`
+		: say`What would settle ${one} against ${other}: the maker's sheet; or set the IF to each in turn, trim the oscillator right at the high end, and see with which the low end is right as well.`;
 }
 
-export const findIfCommand: Command = {
+export const findIfCommand = spokenCommand({
 	name: 'find-if',
 	summary: 'an unknown IF: where the strip is now, and what it was designed for, with probabilities',
 	usage:
@@ -89,7 +92,8 @@ export const findIfCommand: Command = {
 		...Object.fromEntries(['generator', 'year', 'country', 'habit'].map((name) => [name, { type: 'string' as const }])),
 		json: { type: 'boolean' },
 	},
-	run({ values, positionals }, output) {
+	run({ values, positionals }, output, language) {
+		const { say, figure } = language;
 		if (positionals.length > 0) throw new InputFault(`cannot use "${positionals[0]}": find-if takes options only`);
 		const options = new PartOptions(values);
 		const evidence = evidenceOf(values, options.quantityOr('frequency', 'generator', 1e3));
@@ -112,7 +116,7 @@ export const findIfCommand: Command = {
 		}
 		const fromDial: Estimate | null = present ? ifFromDial(dials, present.ifHz) : null;
 		const { list, restProbability } = ifAsDesigned(present?.ifHz ?? null, fromDial, origin);
-		const asked = question(list);
+		const asked = question(list, language);
 		if (values.json === true) {
 			output.line(
 				JSON.stringify({
@@ -125,16 +129,18 @@ export const findIfCommand: Command = {
 			);
 			return;
 		}
+		const row = answerRow(12);
 		if (present) {
-			output.line(`As found     ${kc(present.ifHz.value)} \u00b1 ${kc(present.ifHz.uncertainty ?? 0)} kc`);
+			const { value, uncertainty } = present.ifHz;
+			output.line(row(say`As found`, figure(`${kc(value)} \u00b1 ${kc(uncertainty ?? 0)} kc`)));
 			if (present.disagrees)
-				output.line('The ways differ by more than their errors: one of them is of something else.');
+				output.line(say`The ways differ by more than their errors: one of them is of something else.`);
 		}
-		output.line('As designed');
+		output.line(say`As designed`);
 		for (const { ifHz, probability } of list.filter((one) => one.probability > 0.02).slice(0, 8)) {
-			output.line(`${kc(ifHz).padStart(9)} kc  ${(100 * probability).toFixed(0).padStart(3)} %`);
+			output.line(`${figure(`${kc(ifHz).padStart(9)} kc`)}  ${(100 * probability).toFixed(0).padStart(3)} %`);
 		}
 		if (asked) output.line(asked);
-		output.line('How common each IF is among old sets is assumed; no source gives counts.');
+		output.line(say`How common each IF is among old sets is assumed; no source gives counts.`);
 	},
-};
+});
