@@ -9,19 +9,21 @@ import { runState } from '#bench/run-state.ts';
 import { tuningAtMark, valuesAt } from '#core/receiver/bench-set.ts';
 import { designs } from '#core/receiver/designs/designs.ts';
 import { tamperedSet } from '#core/receiver/truth.ts';
-import { usualLanguage } from '#record/language.ts';
+import { type Language, saysSame } from '#record/language.ts';
 import { type SetFacts, setFacts } from '#record/set-facts.ts';
 import type { TestGear, TestReading } from '#record/test-reading.ts';
 import { testReadingOf } from '#record/test-words.ts';
 import { TestHand } from '#rehearsal/test-hand.ts';
 import { sqliteJournal } from '#storage/sqlite-journal.ts';
-import { type Command, type CommandInput, InputFault } from './command.ts';
+import { answerRow } from './answer-row.ts';
+import { type CommandInput, InputFault } from './command.ts';
 import { readInput, wholeNumber } from './input.ts';
 import { factsFor } from './sheet-file.ts';
 import { withStore } from './shelf-commands.ts';
+import { spokenCommand } from './spoken-command.ts';
 import { testGearOf, testGearOptions, testGearUsage } from './test-gear-options.ts';
 
-/** Readings of a file, a line each: `before|after, which reading, what was read`; lines that begin with # are passed over. */
+/** Readings of a file, a line each: `before|after, which reading, what was read`, the reading by its name in any words and units; lines that begin with # are passed over. */
 function readingsOf(path: string, facts: SetFacts, gear: readonly TestGear[]): readonly TestReading[] {
 	const readings: TestReading[] = [];
 	const lines = readInput(path, 'a file of readings').toString('utf8').split(/\r?\n/);
@@ -34,9 +36,9 @@ function readingsOf(path: string, facts: SetFacts, gear: readonly TestGear[]): r
 			throw new InputFault(
 				`${where}: give "before" or "after", which reading, and what was read: after, hum down, 3 mV`,
 			);
-		const ask = testAsks(facts, new ReadingBook(readings, own)).find((one) => one.id === id);
+		const ask = testAsks(facts, new ReadingBook(readings, own)).find((one) => saysSame(one.id, id));
 		if (!ask) throw new InputFault(`${where}: no reading "${id}": npx peakwright tests SET.json lists them`);
-		const reading = testReadingOf({ moment: own.moment, test: ask.test, ask: id, quantity: ask.quantity }, words);
+		const reading = testReadingOf({ moment: own.moment, test: ask.test, ask: ask.id, quantity: ask.quantity }, words);
 		if (!reading.ok) throw new InputFault(`${where}: ${reading.words}`);
 		readings.push(reading.value);
 	});
@@ -56,28 +58,40 @@ function virtualReadings(facts: SetFacts, gear: TestGear, seed: number): readonl
 	];
 }
 
-function procedureLines({ title, measures, source, hookUp, steps, budget, cannot, asks }: StandardTest): string[] {
+const row = answerRow(11);
+
+function procedureLines(
+	{ title, measures, source, hookUp, steps, budget, cannot, asks }: StandardTest,
+	language: Language,
+): readonly string[] {
+	const { say, term } = language;
+	const { point, dummy, why, ground } = hookUp;
 	return [
 		title,
-		`    measures    ${measures}`,
-		`    follows     ${sourceWords(source, usualLanguage)}`,
-		`    hook-up     ${hookUp.point}; ${hookUp.dummy}: ${hookUp.why}; ground: ${hookUp.ground}`,
-		...steps.map((words) => `    step        ${words}`),
-		`    uncertainty ${budget.join(', ')}`,
-		...cannot.map((words) => `    cannot      ${words}`),
-		...asks.map(({ id, words }) => `    ${id}: ${words}`),
+		...[
+			row(say`measures`, measures),
+			row(say`follows`, sourceWords(source, language)),
+			row(say`hook-up`, say`${point}; ${dummy}: ${why}; ground: ${ground}`),
+			...steps.map((words) => row(say`step`, words)),
+			row(say`uncertainty`, budget.join(', ')),
+			...cannot.map((words) => row(say`cannot`, words)),
+			...asks.map(({ id, words }) => `${term(id)}: ${words}`),
+		].map((line) => `    ${line}`),
 		'',
 	];
 }
 
-function momentLines({ gear, findings, verdicts, loss }: MomentFindings): string[] {
+const figureRow = answerRow(58);
+
+function momentLines({ gear, findings, verdicts, loss }: MomentFindings, language: Language): readonly string[] {
+	const { say, term } = language;
 	return [
-		gear.moment === 'before' ? 'Before' : 'After',
+		gear.moment === 'before' ? say`Before` : say`After`,
 		...findings.flatMap((finding) => {
 			const verdict = verdicts.find((one) => one.finding === finding);
 			return [
-				`    ${finding.label.padEnd(58)} ${findingWords(finding)}`,
-				...(verdict ? [`        ${verdict.standing}: ${verdict.words}`] : []),
+				`    ${figureRow(finding.label, findingWords(finding, language))}`,
+				...(verdict ? [`        ${term(verdict.standing)}: ${verdict.words}`] : []),
 			];
 		}),
 		...(loss === null ? [] : [`    ${loss}`]),
@@ -85,13 +99,14 @@ function momentLines({ gear, findings, verdicts, loss }: MomentFindings): string
 	];
 }
 
-function proofLines({ before, after, differences }: Proof): string[] {
+function proofLines({ before, after, differences }: Proof, language: Language): readonly string[] {
+	const { say } = language;
 	return [
-		...(before ? momentLines(before) : []),
-		...(after ? momentLines(after) : []),
-		...(differences.length > 0 ? ['What changed'] : []),
-		...differences.map((one) => `    ${one.label.padEnd(58)} ${differenceWords(one)}`),
-		'\u00b1 is two standard deviations: about nineteen in twenty.',
+		...(before ? momentLines(before, language) : []),
+		...(after ? momentLines(after, language) : []),
+		...(differences.length > 0 ? [say`What changed`] : []),
+		...differences.map((one) => `    ${figureRow(one.label, differenceWords(one, language))}`),
+		say`\u00b1 is two standard deviations: about nineteen in twenty.`,
 	];
 }
 
@@ -125,7 +140,7 @@ function ofCard([path, ...more]: readonly string[], values: CommandInput['values
 	return { facts, gear, readings };
 }
 
-export const testsCommand: Command = {
+export const testsCommand = spokenCommand({
 	name: 'tests',
 	summary: 'the standard tests: how each is worked, and what readings say, before and after',
 	usage: `SET.json|--run RUN [--data FOLDER] [--readings FILE] [--virtual] [--seed N] ${testGearUsage} [--json]`,
@@ -144,16 +159,16 @@ export const testsCommand: Command = {
 		...testGearOptions,
 		json: { type: 'boolean' },
 	},
-	async run(input, output) {
+	async run(input, output, language) {
 		const { values, positionals } = input;
 		const { facts, gear, readings } =
 			typeof values.run === 'string' ? await ofRun(input, values.run) : ofCard(positionals, values);
 		const unfit = testsUnfit(facts);
 		if (unfit !== null) throw new InputFault(unfit);
-		const tests = standardTests(facts, gear.at(-1) ?? testGearOf(facts, 'before', values), readings);
-		const proof = proofOf(facts, gear, readings);
+		const tests = standardTests(facts, gear.at(-1) ?? testGearOf(facts, 'before', values), readings, language);
+		const proof = proofOf(facts, gear, readings, undefined, language);
 		if (values.json === true) output.line(JSON.stringify({ tests, readings, ...proof }));
-		else if (readings.length > 0) for (const line of proofLines(proof)) output.line(line);
-		else for (const test of tests) for (const line of procedureLines(test)) output.line(line);
+		else if (readings.length > 0) for (const line of proofLines(proof, language)) output.line(line);
+		else for (const test of tests) for (const line of procedureLines(test, language)) output.line(line);
 	},
-};
+});
