@@ -13,18 +13,20 @@ import { standardTone } from '#core/receiver/signal.ts';
 import type { Generator } from '#instruments/instrument.ts';
 import { type DrivenGear, type InstrumentPlace, openGear } from '#instruments/scpi/driven-gear.ts';
 import { estimateWords } from '#record/estimate-words.ts';
+import type { Language } from '#record/language.ts';
 import type { NamedInstrument } from '#record/named-instrument.ts';
 import { voltageWords } from '#record/quantity-words.ts';
 import type { SetFacts } from '#record/set-facts.ts';
 import { type InstrumentDrawer, instrumentDrawer } from '#storage/instrument-drawer.ts';
 import { sqliteJournal } from '#storage/sqlite-journal.ts';
-import { type Command, type CommandInput, type CommandOutput, InputFault } from './command.ts';
+import { type CommandInput, type CommandOutput, InputFault } from './command.ts';
 import { gateAnswers } from './gate-questions.ts';
 import { writeOutput } from './input.ts';
 import { keptPlace, placeWith } from './instrument-place.ts';
 import { PartOptions } from './part-options.ts';
 import { factsFor } from './sheet-file.ts';
 import { withStore } from './shelf-commands.ts';
+import { spokenCommand } from './spoken-command.ts';
 import { TerminalPerson } from './terminal-person.ts';
 
 type Found = SweptCurve | AvcSteps;
@@ -77,10 +79,16 @@ async function seeOffLeft(
 }
 
 /** Opens the gates of the hook-up and of power by the person's answers. */
-async function passGates(bench: Bench, facts: SetFacts, person: TerminalPerson, output: CommandOutput): Promise<void> {
-	output.notice(hookUpCaution(facts).words);
+async function passGates(
+	bench: Bench,
+	facts: SetFacts,
+	person: TerminalPerson,
+	output: CommandOutput,
+	language: Language,
+): Promise<void> {
+	output.notice(hookUpCaution(facts, language).words);
 	for (const moment of ['first hook-up', 'power-up'] as const) {
-		const gate = gateFor(moment, facts, 'converter grid');
+		const gate = gateFor(moment, facts, 'converter grid', language);
 		const verdict = await bench.passGate(gate, await gateAnswers(gate, person.ask, output.notice));
 		if (verdict.kind === 'closed')
 			throw new InputFault(`not begun. ${verdict.missing.map(({ words }) => words).join(' ')}`);
@@ -101,13 +109,13 @@ function table(found: Found): string {
 	return `${['kHz,dB,uncertainty dB', ...rows].join('\n')}\n`;
 }
 
-function summary(found: Found, run: string): string {
+function summary(found: Found, run: string, { say }: Language): string {
 	if (found.kind === 'stepped')
-		return `${found.readings.length} steps; kept as run ${run}. Next: npx peakwright avc FILE.csv`;
+		return say`${found.readings.length} steps; kept as run ${run}. Next: npx peakwright avc FILE.csv`;
 	const { points, levelV, of6Db, driftDb } = found;
 	const step =
-		of6Db === null ? 'a step of 6 dB lost the signal' : `a step of 6 dB reads ${of6Db.toFixed(1)} dB at the top`;
-	return `${points.length} points at ${voltageWords(levelV)}; ${step}; drift ${estimateWords(driftDb, 'dB')}; kept as run ${run}.`;
+		of6Db === null ? say`a step of 6 dB lost the signal` : say`a step of 6 dB reads ${of6Db.toFixed(1)} dB at the top`;
+	return say`${points.length} points at ${voltageWords(levelV)}; ${step}; drift ${estimateWords(driftDb, 'dB')}; kept as run ${run}.`;
 }
 
 function told(end: Found | Left): Found {
@@ -203,7 +211,7 @@ async function sweep(
 
 const text = { type: 'string' } as const;
 
-export const sweepCommand: Command = {
+export const sweepCommand = spokenCommand({
 	name: 'sweep',
 	summary: 'sweeps the IF curve of a set, or steps out its AVC curve, by itself with instruments that speak SCPI',
 	usage:
@@ -229,7 +237,7 @@ export const sweepCommand: Command = {
 		data: text,
 		json: { type: 'boolean' },
 	},
-	async run(input, output) {
+	async run(input, output, language) {
 		const [path, ...more] = input.positionals;
 		if (path === undefined || more.length > 0) throw new InputFault('give one set card: npx peakwright sweep SET.json');
 		const options = new PartOptions(input.values);
@@ -250,10 +258,12 @@ export const sweepCommand: Command = {
 				const names = { meter: gear.meter.name, generator: gear.generator.name };
 				const bench = await Bench.begin(ground, facts.card, {}, names);
 				try {
-					if (person) await passGates(bench, facts, person, output);
+					if (person) await passGates(bench, facts, person, output, language);
 					else await gear.sessions[0]?.tell(['HAND:LEAD GRID']);
 					const agrees = async (words: string): Promise<boolean> =>
-						person === null || (await person.ask(`${words} (yes or no) `)).trim().toLowerCase() === 'yes';
+						person === null ||
+						(await person.ask(`${language.term(words, Object.values(names))} (yes or no) `)).trim().toLowerCase() ===
+							'yes';
 					const swept = await sweep(bench, { ...gear, generator: marked }, work, agrees, output.notice);
 					if (swept.kind === 'swept') {
 						const { sweeps } = await bench.beginSweep('base', null);
@@ -274,9 +284,9 @@ export const sweepCommand: Command = {
 				return;
 			}
 			if (!options.has('out')) output.line(table(curve).trimEnd());
-			output.notice(summary(curve, run));
+			output.notice(summary(curve, run, language));
 		} finally {
 			for (const session of gear.sessions) session.close();
 		}
 	},
-};
+});
