@@ -4,18 +4,19 @@ import { reportDocument } from '#report/report-document.ts';
 import { keptReport } from '#server/kept-report.ts';
 import { sqliteAlbum } from '#storage/album.ts';
 import { sqliteJournal } from '#storage/sqlite-journal.ts';
-import { type Command, InputFault } from './command.ts';
+import { InputFault } from './command.ts';
 import { writeOutput } from './input.ts';
 import { pdfBytes } from './pdf-bytes.ts';
 import { withStore } from './shelf-commands.ts';
+import { spokenCommand } from './spoken-command.ts';
 
 const given = (value: unknown): string | undefined => (typeof value === 'string' ? value : undefined);
 
-export const reportCommand: Command = {
+export const reportCommand = spokenCommand({
 	name: 'report',
 	summary: 'prints what a run did and proved: for the owner, and for the next restorer',
 	usage:
-		'RUN [--pdf FILE] [--html FILE] [--card FILE.pdf] [--paper A4|Letter] [--words US|UK] [--units kc|kHz|m] [--shop "Name, address"] [--data FOLDER]',
+		'RUN [--pdf FILE] [--html FILE] [--card FILE.pdf] [--paper A4|Letter] [--shop "Name, address"] [--data FOLDER]',
 	examples: [
 		'npx peakwright runs',
 		'npx peakwright report 3f1c2a9e-run --pdf report.pdf --card card.pdf --shop "J. Smith, Main Street 1"',
@@ -25,8 +26,6 @@ export const reportCommand: Command = {
 		html: { type: 'string' },
 		card: { type: 'string' },
 		paper: { type: 'string' },
-		words: { type: 'string' },
-		units: { type: 'string' },
 		shop: { type: 'string' },
 		data: { type: 'string' },
 	},
@@ -52,4 +51,4 @@ export const reportCommand: Command = {
 			if (card !== undefined) writeOutput(card, await pdfBytes(benchCard(report.value)));
 			output.notice(`Written: ${[pdf, html, card].filter(Boolean).join(', ')}.`);
 		}),
-};
+});
