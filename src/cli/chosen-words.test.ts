@@ -21,6 +21,7 @@ const american = /\b(?:kc|Mc|c|[Tt]ubes?|[Aa]ntennas?|[Pp]late|grounded|B-plus|[
 const asked = (): readonly (readonly string[])[] => {
 	const curve = (after = ''): string => `examples/if-curve${after}.csv`;
 	const table = (name: string): string => `examples/tables/${name}.csv`;
+	const set = 'examples/thistlemoor-tm-517.json';
 	const band = ['--if', '455kc', '--band', '540kc-1600kc'];
 	const nudges = ['primary', 'secondary'].map((side, at) => `T${at + 1}-${side}=${curve(`-after-t${at + 1}-${side}`)}`);
 	return [
@@ -43,6 +44,16 @@ const asked = (): readonly (readonly string[])[] => {
 		['trouble'],
 		['trouble', '--symptom', 'weak', '--answer', 'three-points=alike', '--answer', 'converter-grid=weak'],
 		['trouble', '--symptom', 'hum'],
+		['tone', 'examples/tone-400c.wav', '--frames', '0.5s'],
+		['find-if', '--image-pair', '1000kc,1910kc', '--oscillator', '1461kc@1000kc', '--year', '1936'],
+		['find-if', '--whistle', '910kc'],
+		['avc', table('avc-steps'), '--reading=-12dB', '--reading=40dB'],
+		['sheet', set],
+		['sheet', set, '--generator', 'none', '--attenuator', 'coarse', '--low-end', 'greatest output'],
+		['tests', set],
+		['tests', set, '--virtual', '--generator', 'unknown', '--distortion'],
+		['tests', set, '--readings', 'examples/tables/readings.txt'],
+		['rehearse', '--seed', '3'],
 		['whistles', ...band, '--stations', table('stations'), '--all', 'yes'],
 	];
 };
@@ -57,6 +68,25 @@ test('with British words and kilohertz chosen no command of the terminal speaks 
 		otherwise.push(...own.filter((line) => american.test(line) || british.term(line) !== line));
 	}
 	expect(otherwise).toEqual([]);
+});
+
+/** Commands that print neither a frequency nor a word of the trade of their own, and what they print. */
+const unspoken: Readonly<Record<string, string>> = {
+	start: 'an address',
+	virtual: 'an address',
+	instrument: 'what the instrument says, and lines of its description',
+	sets: 'names on cards',
+	runs: 'names and days',
+	photo: 'what a person said of a photograph',
+	export: 'a place and a count',
+	import: 'counts',
+	backup: 'a place',
+	completion: 'a script for the shell',
+};
+
+test('every command takes words and units, but those that print neither', () => {
+	const without = commands.filter(({ options }) => !('words' in options && 'units' in options));
+	expect(without.map(({ name }) => name).sort()).toEqual(Object.keys(unspoken).sort());
 });
 
 test('columns stand under each other in British words as in American', async () => {

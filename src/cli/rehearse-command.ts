@@ -1,13 +1,16 @@
 import { usualOptions } from '#advice/sheet-options.ts';
 import { type Fault, namedFaults } from '#core/receiver/faults.ts';
 import { tamperedSet } from '#core/receiver/truth.ts';
-import { decimalWords } from '#record/quantity-words.ts';
+import type { Language } from '#record/language.ts';
+import { decimalWords, voltageWords } from '#record/quantity-words.ts';
 import type { SetFigures } from '#rehearsal/judgement.ts';
 import { type Rehearsal, rehearse } from '#rehearsal/rehearse.ts';
 import { aimOf } from './aim-option.ts';
-import { type Command, InputFault } from './command.ts';
+import { answerRow } from './answer-row.ts';
+import { InputFault } from './command.ts';
 import { quantityOption, wholeNumber } from './input.ts';
 import { sheetFor } from './sheet-file.ts';
+import { spokenCommand } from './spoken-command.ts';
 import { designOf, virtualSetPath } from './virtual-set-option.ts';
 
 /** A quantity of an option within bounds. */
@@ -24,28 +27,45 @@ function faultsOf(given: unknown): readonly Fault[] {
 	return [fault];
 }
 
-function figureLines(title: string, { sensitivityV, ifWidth6Hz, asymmetryDb5kHz, dial }: SetFigures): string[] {
-	const sensitivity = sensitivityV.map(
-		({ dialHz, v }) => `${Math.round(dialHz / 1e3)} kc ${v === null ? 'over 2 V' : `${(v * 1e6).toPrecision(3)} uV`}`,
+const row = answerRow(12);
+
+function figureLines(
+	title: string,
+	{ sensitivityV, ifWidth6Hz, asymmetryDb5kHz, dial: errors }: SetFigures,
+	{ say, figure, dial }: Language,
+): readonly string[] {
+	const kilocycles = (hertz: number): string => figure(`${(hertz / 1e3).toFixed(1)} kc`);
+	const sensitivity = sensitivityV.map(({ dialHz, v }) =>
+		v === null ? say`${dial(dialHz)} over 2 V` : `${dial(dialHz)} ${voltageWords(v)}`,
 	);
-	const worst = Math.max(...dial.map(({ errorHz }) => Math.abs(errorHz)));
+	const width = ifWidth6Hz === null ? say`not to be had` : say`${kilocycles(ifWidth6Hz)} at 6 dB`;
+	const worst = Math.max(...errors.map(({ errorHz }) => Math.abs(errorHz)));
 	return [
 		title,
-		`  50 mW from   ${sensitivity.join(', ')}`,
-		`  IF width     ${ifWidth6Hz === null ? 'not to be had' : `${(ifWidth6Hz / 1e3).toFixed(1)} kc at 6 dB`}, 5 kc above less 5 kc below ${decimalWords(asymmetryDb5kHz, 1)} dB`,
-		`  dial         off by ${(worst / 1e3).toFixed(1)} kc at worst`,
+		...[
+			row(say`50 mW from`, sensitivity.join(', ')),
+			row(say`IF width`, say`${width}, 5 kc above less 5 kc below ${decimalWords(asymmetryDb5kHz, 1)} dB`),
+			row(say`dial`, say`off by ${kilocycles(worst)} at worst`),
+		].map((line) => `  ${line}`),
 	];
 }
 
-function lines({ adjustments, readings, before, after, belowBestDb }: Rehearsal): string[] {
+function lines(
+	{ adjustments, readings, before, after, belowBestDb }: Rehearsal,
+	language: Language,
+): readonly string[] {
+	const { say } = language;
+	const work = say`${adjustments} adjustments, ${readings} readings`;
 	return [
-		...figureLines('before', before),
-		...figureLines('after', after),
-		`${adjustments} adjustments, ${readings} readings; ${belowBestDb === null ? 'the best this set can do cannot be compared' : `${decimalWords(belowBestDb, 1)} dB below the best this set can do`}`,
+		...figureLines(say`before`, before, language),
+		...figureLines(say`after`, after, language),
+		belowBestDb === null
+			? say`${work}; the best this set can do cannot be compared`
+			: say`${work}; ${decimalWords(belowBestDb, 1)} dB below the best this set can do`,
 	];
 }
 
-export const rehearseCommand: Command = {
+export const rehearseCommand = spokenCommand({
 	name: 'rehearse',
 	summary: 'a simulated hand works the sheet on a virtual set, judged by its true values',
 	usage:
@@ -68,7 +88,7 @@ export const rehearseCommand: Command = {
 		pointer: { type: 'string' },
 		json: { type: 'boolean' },
 	},
-	run({ values, positionals }, output) {
+	run({ values, positionals }, output, language) {
 		if (positionals.length > 0) throw new InputFault(`cannot use "${positionals[0]}": rehearse takes options only`);
 		if (values.hand !== undefined && values.hand !== 'usual' && values.hand !== 'guided')
 			throw new InputFault(`--hand: cannot use "${String(values.hand)}": give usual or guided`);
@@ -95,6 +115,6 @@ export const rehearseCommand: Command = {
 		const guidedBy = values.hand === 'guided' ? { facts, aim } : null;
 		const rehearsal = rehearse(set, sheet, { meterDb, pointerM, seed }, guidedBy);
 		if (values.json === true) output.line(JSON.stringify(rehearsal));
-		else for (const line of lines(rehearsal)) output.line(line);
+		else for (const line of lines(rehearsal, language)) output.line(line);
 	},
-};
+});

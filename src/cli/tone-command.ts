@@ -2,9 +2,12 @@ import type { Estimate } from '#core/numeric/estimate.ts';
 import { toneFrame } from '#core/signal/frame.ts';
 import { measureTone, type ToneMeasurement } from '#core/signal/tone.ts';
 import { estimateWords } from '#record/estimate-words.ts';
+import type { Language } from '#record/language.ts';
 import { parseWav, type Recording } from '#record/wav.ts';
-import { type Command, InputFault } from './command.ts';
+import { answerRow } from './answer-row.ts';
+import { InputFault } from './command.ts';
 import { quantityOption, readInput } from './input.ts';
+import { spokenCommand } from './spoken-command.ts';
 
 function recordingIn(path: string): Recording {
 	const parsed = parseWav(readInput(path, 'the path of a WAV file'));
@@ -20,21 +23,23 @@ function channelOf(recording: Recording, path: string, words: unknown): Float32A
 	return channel;
 }
 
-const figure = (estimate: Estimate | null, unit: string): string => (estimate ? estimateWords(estimate, unit) : '-');
+const known = (estimate: Estimate | null, unit: string): string => (estimate ? estimateWords(estimate, unit) : '-');
 
-function lines(measured: ToneMeasurement): string[] {
+const row = answerRow(11);
+
+function lines(measured: ToneMeasurement, { say, term, figure }: Language): readonly string[] {
 	return [
-		`verdict     ${measured.verdict}`,
-		`tone        ${figure(measured.toneHz, 'c')}`,
-		`level       ${figure(measured.levelDbfs, 'dB of full scale')}`,
-		`SINAD       ${figure(measured.sinadDb, 'dB, (S+N+D)/(N+D)')}`,
-		`distortion  ${figure(measured.thdDb, 'dB of the tone')}`,
-		`hum         ${figure(measured.humDbc, 'dB of the tone')}`,
-		`asymmetry   ${figure(measured.asymmetry, 'of top and bottom')}`,
+		row(say`verdict`, term(measured.verdict)),
+		row(say`tone`, figure(known(measured.toneHz, 'c'))),
+		row(say`level`, known(measured.levelDbfs, say`dB of full scale`)),
+		row(say`SINAD`, known(measured.sinadDb, 'dB, (S+N+D)/(N+D)')),
+		row(say`distortion`, known(measured.thdDb, say`dB of the tone`)),
+		row(say`hum`, known(measured.humDbc, say`dB of the tone`)),
+		row(say`asymmetry`, known(measured.asymmetry, say`of top and bottom`)),
 	];
 }
 
-export const toneCommand: Command = {
+export const toneCommand = spokenCommand({
 	name: 'tone',
 	summary: 'measures the tone in a recording: level, frequency, distortion, hum',
 	usage: 'FILE.wav [--tone 400c] [--channel 1] [--frames 0.1s] [--json]',
@@ -45,7 +50,7 @@ export const toneCommand: Command = {
 		frames: { type: 'string' },
 		json: { type: 'boolean' },
 	},
-	run({ values, positionals }, output) {
+	run({ values, positionals }, output, language) {
 		const [path, ...more] = positionals;
 		if (path === undefined || more.length > 0) throw new InputFault('give one WAV file: npx peakwright tone FILE.wav');
 		const expectedHz = quantityOption('frequency', 'tone', values.tone, null);
@@ -85,8 +90,8 @@ export const toneCommand: Command = {
 			);
 			return;
 		}
-		for (const line of lines(measured)) output.line(line);
+		for (const line of lines(measured, language)) output.line(line);
 		for (const frame of frames ?? [])
-			output.line(`${frame.atS.toFixed(2).padStart(8)} s  ${figure(frame.levelDbfs, 'dB')}`);
+			output.line(`${frame.atS.toFixed(2).padStart(8)} s  ${known(frame.levelDbfs, 'dB')}`);
 	},
-};
+});
