@@ -1,4 +1,5 @@
 import { existsSync } from 'node:fs';
+import { runStanding } from '#record/run-standing.ts';
 import { usualDataFolder } from '#server/data-folder.ts';
 import { sqliteShelf } from '#storage/shelf.ts';
 import { sqliteJournal } from '#storage/sqlite-journal.ts';
@@ -54,7 +55,7 @@ export const setsCommand: Command = {
 
 export const runsCommand: Command = {
 	name: 'runs',
-	summary: 'lists the runs of a set, or of all',
+	summary: 'lists the runs of a set, or of all: when each was begun, and whether it was finished or left',
 	usage: '[SET] [--data FOLDER] [--json]',
 	examples: ['npx peakwright runs', 'npx peakwright runs thistlemoor-tm-517'],
 	options: { ...dataOption, json: { type: 'boolean' } },
@@ -66,8 +67,10 @@ export const runsCommand: Command = {
 			if (input.values.json === true) output.line(JSON.stringify({ runs }));
 			else if (runs.length === 0) output.notice('There are no runs yet: begin one on the page Bench.');
 			else
-				for (const { run, set, startedAtMs, entries } of runs)
-					output.line(`${run}  ${set ?? '-'}  ${day(startedAtMs)}  ${entries} entries`);
+				for (const { run, set, startedAtMs, entries, ...standing } of runs)
+					output.line(
+						`${run}  ${set ?? '-'}  ${day(startedAtMs)}  ${entries} ${entries === 1 ? 'entry' : 'entries'}  ${runStanding(standing)}`,
+					);
 		}),
 };
 

@@ -60,7 +60,7 @@ export function apiRoutes(house: House): Hono {
 					name: setName(card),
 					year: card.year ?? null,
 					changedAtMs,
-					runs: runs.get(id) ?? 0,
+					runs: runs.get(id) ?? { work: 0, practice: 0 },
 					isSimulated: card.virtualSet !== undefined,
 				})),
 			}),

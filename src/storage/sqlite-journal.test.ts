@@ -172,6 +172,33 @@ test('a list of runs tells how many entries each has, and how it was put down', 
 	expect(await journal.runs('two')).toEqual([]);
 });
 
+test('the runs of a set are counted with practice apart', async () => {
+	const journal = await newJournal();
+	const begin = async (run: string, set: string, faults?: readonly string[]): Promise<void> => {
+		const card = { schema: 'peakwright/set-card', version: 1, id: set, supply: 'battery' } as const;
+		const practice = faults && { practice: { seed: 3, faults: [...faults] } };
+		await journal.append([
+			{
+				...entry(0, { kind: 'started', card, options: {}, meter: 'typed', generator: 'typed', ...practice }),
+				id: run,
+				run,
+			},
+			{ ...entry(1, { kind: 'ended', how: 'left' }), id: `${run}-end`, run },
+		]);
+	};
+	await begin('one', 'worked');
+	await begin('two', 'worked', []);
+	await begin('three', 'worked', ['winding-damped']);
+	await begin('four', 'practised', []);
+	await begin('five', 'else');
+	expect(await journal.runCounts(['worked', 'practised', 'bare'])).toEqual(
+		new Map([
+			['practised', { work: 0, practice: 1 }],
+			['worked', { work: 1, practice: 2 }],
+		]),
+	);
+});
+
 test('the AVC laws of a set are found over its runs and no other set’s, without steps that were struck', async () => {
 	const journal = await newJournal();
 	const begin = (set: string): Happening => ({

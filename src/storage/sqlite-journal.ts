@@ -1,30 +1,37 @@
 import { sql } from 'kysely';
 import { type Journal, levelsInHand } from '#bench/journal.ts';
 import { happening, type RunEntry } from '#record/run.ts';
+import type { ListedRun } from '#record/run-standing.ts';
 import type { Store } from './store.ts';
 import { inTransaction } from './transaction.ts';
 
 /** One run as the list shows it. */
-export interface RunSummary {
+export interface RunSummary extends ListedRun {
 	readonly run: string;
 	readonly set: string | null;
 	readonly startedAtMs: number;
 	readonly lastAtMs: number;
 	readonly entries: number;
-	/** How its last entry closed it; `null` where it is open. */
-	readonly ended: 'done' | 'left' | null;
-	/** A lesson, or free practice. */
-	readonly isPractice: boolean;
+}
+
+/** How many runs a set has. */
+export interface RunCount {
+	readonly work: number;
+	readonly practice: number;
 }
 
 const atOnce = 100;
+
+/** Whether the first entry of a run, by its name in a query, begins practice. */
+const beginsPractice = (first: string) =>
+	sql<0 | 1>`json_extract(${sql.ref(`${first}.what`)}, '$.practice') is not null`;
 
 /** A journal that also lists its runs, gives their entries in pages, and keeps entries inside a transaction that is open already. */
 export interface SqliteJournal extends Journal {
 	/** Runs of a set, or of all (`null`), the newest first; at most so many. */
 	runs(set: string | null, most?: number): Promise<readonly RunSummary[]>;
-	/** How many runs each of these sets has; a set without any is not told. */
-	runCounts(sets: readonly string[]): Promise<ReadonlyMap<string, number>>;
+	/** How many runs each of these sets has, practice apart; a set without any is not told. */
+	runCounts(sets: readonly string[]): Promise<ReadonlyMap<string, RunCount>>;
 	/** Entries of a run from a place on, in order, at most so many. */
 	entries(run: string, from: number, most: number): Promise<readonly RunEntry[]>;
 	/** The same as JSON text, for a reader that checks it: a long run is sent on without being taken apart here. */
@@ -202,7 +209,7 @@ export function sqliteJournal({ database }: Pick<Store, 'database'>): SqliteJour
 					>`case when json_extract(last.what, '$.kind') = 'ended' then json_extract(last.what, '$.how') end`.as(
 						'ended',
 					),
-					sql<0 | 1>`json_extract(start.what, '$.practice') is not null`.as('isPractice'),
+					beginsPractice('start').as('isPractice'),
 				])
 				.orderBy('start.at_ms', 'desc')
 				.execute();
@@ -210,13 +217,17 @@ export function sqliteJournal({ database }: Pick<Store, 'database'>): SqliteJour
 		},
 		async runCounts(sets) {
 			const rows = await database
-				.selectFrom('entry')
-				.where('place', '=', 0)
-				.where('set_id', 'in', sets)
-				.groupBy('set_id')
-				.select((count) => ['set_id', count.fn.countAll<number>().as('runs')])
+				.selectFrom('entry as start')
+				.where('start.place', '=', 0)
+				.where('start.set_id', 'in', sets)
+				.groupBy('start.set_id')
+				.select(({ fn }) => [
+					'start.set_id as set',
+					fn.countAll<number>().as('runs'),
+					sql<number>`sum(${beginsPractice('start')})`.as('practice'),
+				])
 				.execute();
-			return new Map(rows.map(({ set_id, runs }) => [set_id ?? '', runs]));
+			return new Map(rows.map(({ set, runs, practice }) => [set ?? '', { work: runs - practice, practice }]));
 		},
 	};
 }

@@ -9,7 +9,7 @@ const shelfLine = z.strictObject({
 	name: z.string(),
 	year: z.nullable(z.number()),
 	changedAtMs: z.number(),
-	runs: z.number(),
+	runs: z.strictObject({ work: z.number(), practice: z.number() }),
 	isSimulated: z.boolean(),
 });
 
