@@ -1,5 +1,5 @@
 import { usualOptions } from '#advice/sheet-options.ts';
-import { type Fault, namedFaults } from '#core/receiver/faults.ts';
+import { type Fault, faultNamed, namedFaults } from '#core/receiver/faults.ts';
 import { tamperedSet } from '#core/receiver/truth.ts';
 import type { Language } from '#record/language.ts';
 import { decimalWords, voltageWords } from '#record/quantity-words.ts';
@@ -21,7 +21,7 @@ function within(value: number, least: number, most: number, words: string): numb
 
 function faultsOf(given: unknown): readonly Fault[] {
 	if (given === undefined) return [];
-	const fault = Object.hasOwn(namedFaults, String(given)) ? namedFaults[String(given)] : undefined;
+	const fault = faultNamed(String(given));
 	if (!fault)
 		throw new InputFault(`--fault: no fault "${String(given)}": give one of ${Object.keys(namedFaults).join(', ')}`);
 	return [fault];

@@ -57,6 +57,11 @@ export const namedFaults: Readonly<Record<string, Fault>> = {
 	'silver-mica': { kind: 'crackle', winding: 1, farad: 0.8e-12, perS: 25 },
 };
 
+/** The fault of a name that came from outside; `null` where there is none. */
+export function faultNamed(name: string): Fault | null {
+	return (Object.hasOwn(namedFaults, name) ? namedFaults[name] : null) ?? null;
+}
+
 function withWinding(values: SetValues, at: number, change: Partial<SetValues['windings'][number]>): SetValues {
 	return {
 		...values,
