@@ -12,8 +12,12 @@ afterEach(async () => {
 
 /** A run whose virtual set comes with trimmer and padder off: about 40 kc at 1,600. */
 const run = 'dial-run-4';
-/** Longest that a level is given to stand still: three readings, and the AVC. */
-const stillMs = 400;
+/** Between two looks at the level: two or three readings of the meter. */
+const lookMs = 300;
+/** Two looks that differ by no more show a level that stands still. */
+const stillDb = 0.5;
+/** After so many looks a level that will not stand still is taken as it is: what is left there is noise. */
+const mostLooks = 10;
 
 /** The dial's errors by the circuit's own truth, with the screws as the page left them. */
 function errorsHz(turns: Readonly<Record<string, number>>): readonly number[] {
@@ -26,12 +30,24 @@ function errorsHz(turns: Readonly<Record<string, number>>): readonly number[] {
 }
 const worst = (errors: readonly number[]): number => Math.max(...errors.map(Math.abs));
 
-/** The level that the page shows; `null` while it hears nothing. */
-async function levelDb(page: Page): Promise<number | null> {
-	await page.waitForTimeout(stillMs);
+/** The level that the page shows at this moment; `null` while it hears nothing. */
+async function shownDb(page: Page): Promise<number | null> {
 	const words = (await page.locator('p.level').first().textContent()) ?? '';
 	const read = /(\u2212?[\d.]+) dBV/.exec(words.replace(/\s+/g, ' '))?.[1];
 	return read === undefined ? null : Number(read.replace('\u2212', '-'));
+}
+
+/** The level once it stands still, as a person waits for the needle; `null` when it stays silent. */
+async function levelDb(page: Page): Promise<number | null> {
+	await page.waitForTimeout(lookMs);
+	let last = await shownDb(page);
+	for (let looks = 1; looks < mostLooks; looks++) {
+		await page.waitForTimeout(lookMs);
+		const now = await shownDb(page);
+		if (now === last || (now !== null && last !== null && Math.abs(now - last) < stillDb)) return now;
+		last = now;
+	}
+	return last;
 }
 
 /** Finds what comes in at a mark by the needle alone: coarse and then fine about the page's own guess. */
@@ -41,13 +57,13 @@ async function find(page: Page, fromKc: number, toKc: number): Promise<void> {
 	const toBest = page.getByRole('button', { name: /^To the best/ });
 	for (let kc = guessKc + fromKc; kc <= guessKc + toKc; kc += 4) {
 		await field.fill(kc.toFixed(1));
-		await page.waitForTimeout(stillMs);
+		await levelDb(page);
 	}
 	await toBest.click();
 	const nearKc = Number((await field.inputValue()).replace(/[^\d.]/g, ''));
 	for (let kc = nearKc - 3; kc <= nearKc + 3; kc++) {
 		await field.fill(kc.toFixed(1));
-		await page.waitForTimeout(stillMs);
+		await levelDb(page);
 	}
 	await toBest.click();
 }
