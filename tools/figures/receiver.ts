@@ -7,7 +7,7 @@ import { factoryTurns } from '../../src/core/receiver/factory.ts';
 import { node } from '../../src/core/receiver/if-strip.ts';
 import { SteadyState } from '../../src/core/receiver/operating-point.ts';
 import { SetStream } from '../../src/core/receiver/set-stream.ts';
-import { standardTone } from '../../src/core/receiver/signal.ts';
+import { type SetSignal, standardTone } from '../../src/core/receiver/signal.ts';
 import { StripResponse } from '../../src/core/receiver/strip-system.ts';
 import { tamperedSet } from '../../src/core/receiver/truth.ts';
 import { setValues } from '../../src/core/receiver/values.ts';
@@ -27,6 +27,20 @@ function milliseconds(work: () => void): number {
 	const from = performance.now();
 	work();
 	return performance.now() - from;
+}
+
+/** The longest of 2,000 blocks of 128 samples by the clock, milliseconds, while a screw moves; 200 before them are the start. */
+function worstBlockMs(signal: SetSignal): number {
+	const stream = new SetStream(values, [signal], 48e3, 1);
+	const block = new Float32Array(128);
+	let worstMs = 0;
+	for (let k = 0; k < 2200; k++) {
+		const windings = values.windings.map((at) => ({ ...at, farad: at.farad + (k % 2) * 1e-12 }));
+		if (k % 6 === 0) stream.change({ ...values, windings }, [signal]);
+		const took = milliseconds(() => stream.fill(block));
+		if (k >= 200) worstMs = Math.max(worstMs, took);
+	}
+	return worstMs;
 }
 
 const points = 10_000;
@@ -121,7 +135,7 @@ rusage time
 		name: 'sound of a set: share of one core, and its worst block of 128 samples',
 		target: '6 % or less, 1.5 ms or less',
 		by: 'clock',
-		how: 'processor time over 20 s of sound at 48 kc with noise, 300 uV at 1000 kc, screws at rest; blocks by the clock while a screw moves, worst of 2,000 after a start of 200',
+		how: 'processor time over 20 s of sound at 48 kc with noise, 300 uV at 1000 kc, screws at rest; blocks by the clock while a screw moves, the worst of 2,000 after a start of 200, median of 7 such runs',
 		async measure() {
 			const signal = { frequencyHz: 1e6, levelV: 300e-6, ...standardTone, into: 'antenna' } as const;
 			const stream = new SetStream(values, [signal], 48e3, 1);
@@ -130,16 +144,10 @@ rusage time
 			const from = process.cpuUsage().user;
 			for (let k = 0; k < 20; k++) stream.fill(second);
 			const share = (process.cpuUsage().user - from) / 20e6;
-			const block = new Float32Array(128);
-			let worstMs = 0;
-			for (let k = 0; k < 2200; k++) {
-				const winding = values.windings.map((at) => ({ ...at, farad: at.farad + (k % 2) * 1e-12 }));
-				if (k % 6 === 0) stream.change({ ...values, windings: winding }, [signal]);
-				const took = milliseconds(() => stream.fill(block));
-				if (k >= 200) worstMs = Math.max(worstMs, took);
-			}
+			const worsts = Array.from({ length: 7 }, () => worstBlockMs(signal));
+			const worstMs = median(worsts);
 			return {
-				reached: `${(100 * share).toFixed(1)} %, ${worstMs.toFixed(2)} ms`,
+				reached: `${(100 * share).toFixed(1)} %, ${worstMs.toFixed(2)} ms (of the 7 runs ${Math.min(...worsts).toFixed(2)} to ${Math.max(...worsts).toFixed(2)} ms)`,
 				used: worst(atMost(share, 0.06), atMost(worstMs, 1.5)),
 			};
 		},
