@@ -1,19 +1,16 @@
-import { mkdtempSync, readFileSync } from 'node:fs';
+import { mkdtempSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
-import { makeSheet } from '#advice/sheet.ts';
-import { usualOptions } from '#advice/sheet-options.ts';
 import type { SheetStep } from '#advice/sheet-step.ts';
 import { Bench } from '#bench/bench.ts';
 import { runState } from '#bench/run-state.ts';
 import { typedReading } from '#instruments/typed/typed-reading.ts';
-import { parseSetCard } from '#record/set-card-file.ts';
-import { setFacts } from '#record/set-facts.ts';
 import { reportDocument } from '#report/report-document.ts';
 import { runReport } from '#server/run-report.ts';
 import { sqliteJournal } from '#storage/sqlite-journal.ts';
 import { openStore } from '#storage/store.ts';
+import { exampleCard, factsOf, sheetOf } from './example-set.ts';
 
 const noon = Date.UTC(2026, 2, 1, 12);
 const hourMs = 3_600_000;
@@ -23,12 +20,8 @@ test('a clock that is set back in the middle of a run changes no order: what was
 	if (!store.ok) throw new Error(store.words);
 	try {
 		const journal = sqliteJournal(store.value);
-		const card = parseSetCard(readFileSync('examples/thistlemoor-tm-517.json', 'utf8'));
-		if (!card.ok) throw new Error(card.words);
-		const facts = setFacts(card.value);
-		const sheet = facts.ok ? makeSheet(facts.value, usualOptions) : facts;
-		if (!sheet.ok) throw new Error(sheet.words);
-		const step = sheet.value.steps.find(({ adjusters }) => adjusters.length > 0) as SheetStep;
+		const card = exampleCard();
+		const step = sheetOf(factsOf(card)).steps.find(({ adjusters }) => adjusters.length > 0) as SheetStep;
 		let nowMs = noon;
 		let id = 0;
 		const ground = {
@@ -37,7 +30,7 @@ test('a clock that is set back in the middle of a run changes no order: what was
 			nowMs: () => nowMs,
 			newId: () => `e${id++}`,
 		};
-		const bench = await Bench.begin(ground, card.value, {});
+		const bench = await Bench.begin(ground, card, {});
 		const read = async (words: string): Promise<void> => {
 			const reading = typedReading(words, 'tone', nowMs);
 			if (!reading.ok) throw new Error(reading.words);

@@ -1,4 +1,3 @@
-import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { dialAnswer } from '#advice/dial/dial-answer.ts';
 import { dialGround, scaleMarksHz, spreadMarksHz } from '#advice/dial/dial-marks.ts';
@@ -6,8 +5,7 @@ import { tm517 } from '#core/receiver/designs/tm-517.ts';
 import { standardTone } from '#core/receiver/signal.ts';
 import { tamperedSet } from '#core/receiver/truth.ts';
 import { VirtualSet } from '#instruments/virtual/virtual-set.ts';
-import { parseSetCard } from '#record/set-card-file.ts';
-import { setFacts } from '#record/set-facts.ts';
+import { exampleCard, factsOf } from './example-set.ts';
 
 /** Where the set hears most with its pointer on a mark, found by the output alone as a hand would: wide, then fine. */
 function foundHz(set: VirtualSet, dialHz: number, nearHz: number): number {
@@ -38,14 +36,12 @@ function broughtIn(set: VirtualSet, adjuster: string, dialHz: number, wantedHz: 
 }
 
 test('the demo set, tens of kilocycles off, is brought to within a few in two acts by its readings alone', () => {
-	const card = parseSetCard(readFileSync('examples/thistlemoor-tm-517.json', 'utf8'));
-	if (!card.ok) throw new Error(card.words);
-	const facts = setFacts(card.value);
-	const band = facts.ok ? facts.value.bands[0] : undefined;
-	if (!facts.ok || !band) throw new Error('no band');
-	const ground = dialGround(facts.value, band, { readingM: 0.1e-3, travelM: 0.122 });
+	const facts = factsOf(exampleCard());
+	const [band] = facts.bands;
+	if (!band) throw new Error('no band');
+	const ground = dialGround(facts, band, { readingM: 0.1e-3, travelM: 0.122 });
 	if (!ground) throw new Error('no IF');
-	const marksHz = scaleMarksHz(facts.value, band);
+	const marksHz = scaleMarksHz(facts, band);
 	const set = new VirtualSet(tamperedSet(tm517, 1), 1, null);
 	// The tampering of this seed, with the trimmer screwed in a little more.
 	set.turn('oscillator-trimmer', 0.15);

@@ -1,7 +1,4 @@
-import { readFileSync } from 'node:fs';
 import { analyseResponse, type ResponseAnswer } from '#advice/response/response-answer.ts';
-import { makeSheet } from '#advice/sheet.ts';
-import { usualOptions } from '#advice/sheet-options.ts';
 import type { SheetStep } from '#advice/sheet-step.ts';
 import { Bench } from '#bench/bench.ts';
 import { countingPoints, type RunSweep } from '#bench/sweep-log.ts';
@@ -14,21 +11,13 @@ import { tamperedSet } from '#core/receiver/truth.ts';
 import { virtualInstruments } from '#instruments/virtual/virtual-instruments.ts';
 import { VirtualSet } from '#instruments/virtual/virtual-set.ts';
 import type { RunEntry } from '#record/run.ts';
-import { parseSetCard } from '#record/set-card-file.ts';
-import { type SetFacts, setFacts } from '#record/set-facts.ts';
+import { exampleCard, factsOf, sheetOf } from './example-set.ts';
 import { SimulatedClock, simulatedHand, simulatedInstruments } from './simulated-instruments.ts';
 
-function read(): { readonly facts: SetFacts; readonly ifStep: SheetStep } {
-	const card = parseSetCard(readFileSync('examples/thistlemoor-tm-517.json', 'utf8'));
-	const facts = card.ok ? setFacts(card.value) : card;
-	const sheet = facts.ok ? makeSheet(facts.value, usualOptions) : facts;
-	const ifStep = sheet.ok ? sheet.value.steps.find(({ id }) => id === 'if') : undefined;
-	if (!facts.ok || !ifStep) throw new Error('invalid example: expected a sheet with an IF step');
-	return { facts: facts.value, ifStep };
-}
-
-/** The demo set's facts, and the step of its sheet that sets the IF. */
-export const { facts, ifStep } = read();
+/** The demo set's facts. */
+export const facts = factsOf(exampleCard());
+/** The step of its sheet that sets the IF. */
+export const ifStep = sheetOf(facts).steps.find(({ id }) => id === 'if') as SheetStep;
 
 /** The curve, and a nudge of each adjuster of the step. */
 export const nudgePlan = {

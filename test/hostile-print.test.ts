@@ -1,7 +1,5 @@
 import { execFileSync } from 'node:child_process';
 import { expect, test } from 'vitest';
-import { makeSheet } from '../src/advice/sheet.ts';
-import { usualOptions } from '../src/advice/sheet-options.ts';
 import { usualLanguage } from '../src/record/language.ts';
 import type { RunEntry } from '../src/record/run.ts';
 import { checkSetCard } from '../src/record/set-card-file.ts';
@@ -12,6 +10,7 @@ import { reportDocument } from '../src/report/report-document.ts';
 import { sheetDocument } from '../src/report/sheet-document.ts';
 import { pdfOf } from '../src/server/pdf.ts';
 import { runReport } from '../src/server/run-report.ts';
+import { sheetOf } from './example-set.ts';
 import { printedAlbum } from './printed-album.ts';
 import { provedRun } from './proved-run.ts';
 
@@ -59,12 +58,10 @@ test('sheet, report and bench card are printed with every free word at its longe
 	expect(facts.card.maker).toHaveLength(200);
 	expect(facts.card.adjusters?.[0]?.name).toHaveLength(200);
 	const photos = filled(await printedAlbum(4));
-	const sheet = makeSheet(facts, usualOptions);
-	if (!sheet.ok) throw new Error(sheet.words);
 	await expectPrinted(reportDocument({ ...report.value, photos }), 8);
 	await expectPrinted(benchCard({ ...report.value, photos }), 1);
 	await expectPrinted(
-		sheetDocument({ facts, sheet: sheet.value, language: usualLanguage, photos, paper: 'A4', day: '1 March 2026' }),
+		sheetDocument({ facts, sheet: sheetOf(facts), language: usualLanguage, photos, paper: 'A4', day: '1 March 2026' }),
 		20,
 	);
 });

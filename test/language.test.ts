@@ -1,13 +1,11 @@
 import { beforeAll, expect, test } from 'vitest';
 import { gateFor } from '../src/advice/gates.ts';
-import { makeSheet } from '../src/advice/sheet.ts';
 import { usualOptions } from '../src/advice/sheet-options.ts';
 import { usualGear } from '../src/advice/tests/gear.ts';
 import { standardTests } from '../src/advice/tests/procedures.ts';
 import { judgeTriage, triageQuestions } from '../src/advice/triage.ts';
 import { spoken } from '../src/record/language.ts';
 import type { RunEntry } from '../src/record/run.ts';
-import { setFacts } from '../src/record/set-facts.ts';
 import { benchCard } from '../src/report/bench-card.ts';
 import { htmlPage } from '../src/report/html-page.ts';
 import type { PrintedDocument } from '../src/report/printed-document.ts';
@@ -15,6 +13,7 @@ import { reportDocument } from '../src/report/report-document.ts';
 import { sheetDocument } from '../src/report/sheet-document.ts';
 import { reportPaper } from '../src/server/run-report.ts';
 import { sentences } from '../tools/documentation/sentences.ts';
+import { factsOf, sheetOf } from './example-set.ts';
 import { provedRun } from './proved-run.ts';
 
 /** A language that nobody speaks: every letter of the program's sentences is the same one of another alphabet; places stay. */
@@ -78,12 +77,10 @@ test('another language reaches every word of report and bench card; what a perso
 });
 
 test('another language reaches every word of the sheet', () => {
-	const facts = setFacts({ ...paper().facts.card, ifCurve: 'overcoupled', supply: 'unknown' });
-	const sheet = facts.ok ? makeSheet(facts.value, { ...usualOptions, attenuator: 'coarse' }, invented) : facts;
-	if (!facts.ok || !sheet.ok) throw new Error('no sheet');
+	const facts = factsOf({ ...paper().facts.card, ifCurve: 'overcoupled', supply: 'unknown' });
 	const document = sheetDocument({
-		facts: facts.value,
-		sheet: sheet.value,
+		facts,
+		sheet: sheetOf(facts, { ...usualOptions, attenuator: 'coarse' }, invented),
 		language: invented,
 		photos: [],
 		paper: 'A4',

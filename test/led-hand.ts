@@ -1,8 +1,5 @@
-import { readFileSync } from 'node:fs';
 import { coachAdvice } from '../src/advice/coach/turn.ts';
 import { coachWords } from '../src/advice/coach/words.ts';
-import { makeSheet } from '../src/advice/sheet.ts';
-import { usualOptions } from '../src/advice/sheet-options.ts';
 import type { SheetStep } from '../src/advice/sheet-step.ts';
 import type { BenchSet } from '../src/core/receiver/bench-set.ts';
 import { bestAlignment } from '../src/core/receiver/best.ts';
@@ -10,9 +7,8 @@ import { tm517 } from '../src/core/receiver/designs/tm-517.ts';
 import { sensitivityV } from '../src/core/receiver/sensitivity.ts';
 import { tamperedSet } from '../src/core/receiver/truth.ts';
 import { VirtualSet } from '../src/instruments/virtual/virtual-set.ts';
-import { parseSetCard } from '../src/record/set-card-file.ts';
-import { setFacts } from '../src/record/set-facts.ts';
 import { stepPlace } from '../src/rehearsal/step-place.ts';
+import { exampleCard, factsOf, sheetOf } from './example-set.ts';
 
 /** Output that the hand keeps to, decibels of a volt: well above the noise, well below where AVC and the output tube flatten the peak. */
 const wantedDbv = { low: -20, high: -8 } as const;
@@ -86,10 +82,7 @@ function turnAsTold(set: VirtualSet, adjuster: string, aim: 'maximum' | 'minimum
 
 /** A hand works the demo set's sheet on a tampered virtual set, three passes at most, and does nothing but what the coach says. */
 export function ledHand(seed: number): LedHand {
-	const card = parseSetCard(readFileSync('examples/thistlemoor-tm-517.json', 'utf8'));
-	const facts = card.ok ? setFacts(card.value) : card;
-	const sheet = facts.ok ? makeSheet(facts.value, usualOptions) : facts;
-	if (!sheet.ok) throw new Error(sheet.words);
+	const { steps } = sheetOf(factsOf(exampleCard()));
 	const set = new VirtualSet(tamperedSet(tm517, seed), seed, null);
 	const found = tamperedSet(tm517, seed);
 	let longestTurn = 0;
@@ -100,10 +93,10 @@ export function ledHand(seed: number): LedHand {
 			longestTurn = Math.max(longestTurn, turnAsTold(set, adjuster, step.aim === 'minimum' ? 'minimum' : 'maximum'));
 		}
 	};
-	for (const step of sheet.value.steps.filter(({ kind }) => kind === 'adjust')) {
+	for (const step of steps.filter(({ kind }) => kind === 'adjust')) {
 		work(step);
 		for (let pass = 1; pass < passes; pass++) {
-			for (const id of step.repeat) work(sheet.value.steps.find((other) => other.id === id) as SheetStep);
+			for (const id of step.repeat) work(steps.find((other) => other.id === id) as SheetStep);
 		}
 	}
 	const best = bestAlignment(found);

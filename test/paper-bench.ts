@@ -1,12 +1,10 @@
-import { makeSheet } from '../src/advice/sheet.ts';
-import { usualOptions } from '../src/advice/sheet-options.ts';
 import type { Sheet, SheetStep } from '../src/advice/sheet-step.ts';
 import { Bench } from '../src/bench/bench.ts';
 import { createRandom } from '../src/core/numeric/random.ts';
 import type { LevelReading } from '../src/record/reading.ts';
 import type { RunEntry } from '../src/record/run.ts';
 import type { SetCard } from '../src/record/set-card.ts';
-import { setFacts } from '../src/record/set-facts.ts';
+import { factsOf, sheetOf } from './example-set.ts';
 
 const card: SetCard = {
 	schema: 'peakwright/set-card',
@@ -44,10 +42,7 @@ export interface PaperBench {
 }
 
 export async function paperBench(): Promise<PaperBench> {
-	const facts = setFacts(card);
-	if (!facts.ok) throw new Error(facts.words);
-	const sheet = makeSheet(facts.value, usualOptions);
-	if (!sheet.ok) throw new Error(sheet.words);
+	const sheet = sheetOf(factsOf(card));
 	const kept: RunEntry[] = [];
 	let number = 0;
 	const journal = {
@@ -60,13 +55,13 @@ export async function paperBench(): Promise<PaperBench> {
 	const bench = await Bench.begin(ground, card, {});
 	const { gaussian } = createRandom(4);
 	const step = (id: string): SheetStep => {
-		const found = sheet.value.steps.find((candidate) => candidate.id === id);
+		const found = sheet.steps.find((candidate) => candidate.id === id);
 		if (!found) throw new Error(`missing step: ${id}`);
 		return found;
 	};
 	return {
 		bench,
-		sheet: sheet.value,
+		sheet,
 		kept,
 		step,
 		again: () => Bench.resume(ground),

@@ -1,13 +1,10 @@
-import { readFileSync } from 'node:fs';
-import { parseSetCard } from '../src/record/set-card-file.ts';
 import type { PrintedPhoto } from '../src/report/printed-photo.ts';
+import { exampleCard } from './example-set.ts';
 import { photoFile } from './photo-file.ts';
 
 /** Photographs of the demo set as they go on paper, upright and lying by turns: two of the chassis with its numbers, the others before and after. */
 export async function printedAlbum(count: number): Promise<readonly PrintedPhoto[]> {
-	const card = parseSetCard(readFileSync('examples/thistlemoor-tm-517.json', 'utf8'));
-	if (!card.ok) throw new Error(card.words);
-	const numbered = (card.value.adjusters ?? []).map(({ id }, k) => ({
+	const numbered = (exampleCard().adjusters ?? []).map(({ id }, k) => ({
 		adjuster: id,
 		x: 0.1 + 0.09 * k,
 		y: 0.2 + 0.07 * k,

@@ -1,20 +1,15 @@
-import { readFileSync } from 'node:fs';
 import { testAsks } from '../src/advice/tests/asks.ts';
 import { ReadingBook } from '../src/advice/tests/finding.ts';
 import { usualGear } from '../src/advice/tests/gear.ts';
 import { Bench } from '../src/bench/bench.ts';
 import type { RunEntry } from '../src/record/run.ts';
-import { parseSetCard } from '../src/record/set-card-file.ts';
-import { setFacts } from '../src/record/set-facts.ts';
 import { testReadingOf } from '../src/record/test-words.ts';
+import { exampleCard, factsOf } from './example-set.ts';
 import { provedReadings } from './proved-readings.ts';
 
 /** The entries of a run on the demo set: tests before, adjusters turned, notes, tests after with the same gear. */
 export async function provedRun(): Promise<RunEntry[]> {
-	const card = parseSetCard(readFileSync('examples/thistlemoor-tm-517.json', 'utf8'));
-	if (!card.ok) throw new Error(card.words);
-	const facts = setFacts(card.value);
-	if (!facts.ok) throw new Error(facts.words);
+	const facts = factsOf(exampleCard());
 	const entries: RunEntry[] = [];
 	let atMs = Date.UTC(2026, 2, 1, 9);
 	const journal = {
@@ -30,12 +25,12 @@ export async function provedRun(): Promise<RunEntry[]> {
 		},
 		newId: () => `entry-${entries.length}`,
 	};
-	const bench = await Bench.begin(ground, card.value, {});
+	const bench = await Bench.begin(ground, facts.card, {});
 	const read = async (moment: 'before' | 'after') => {
-		const gear = usualGear(facts.value, moment);
+		const gear = usualGear(facts, moment);
 		await bench.keepTestGear(gear);
 		for (const [id, early, late] of provedReadings) {
-			const ask = testAsks(facts.value, new ReadingBook([], gear)).find((one) => one.id === id);
+			const ask = testAsks(facts, new ReadingBook([], gear)).find((one) => one.id === id);
 			if (!ask) throw new Error(`no reading ${id}`);
 			const asked = { moment, test: ask.test, ask: id, quantity: ask.quantity };
 			const reading = testReadingOf(asked, moment === 'before' ? early : late);
@@ -60,7 +55,7 @@ export async function provedRun(): Promise<RunEntry[]> {
 		for (const [k, markKc] of [600, 1000, 1400].entries())
 			await bench.keepDial({
 				kind: 'dial reading',
-				band: facts.value.bands[0]?.id ?? '',
+				band: facts.bands[0]?.id ?? '',
 				pass,
 				dialHz: 1e3 * markKc,
 				heardHz: 1e3 * (markKc + (offKc[k] ?? 0)),

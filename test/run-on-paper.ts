@@ -1,9 +1,8 @@
-import { readFileSync } from 'node:fs';
 import { createRandom } from '../src/core/numeric/random.ts';
 import type { BenchSet } from '../src/core/receiver/bench-set.ts';
 import { ifCurve } from '../src/core/receiver/if-curve.ts';
 import type { Happening, RunEntry } from '../src/record/run.ts';
-import { parseSetCard } from '../src/record/set-card-file.ts';
+import { exampleCard } from './example-set.ts';
 
 /** Happenings as the entries of a run, the entry ids counted. */
 export const runEntries = (happenings: readonly Happening[]): RunEntry[] =>
@@ -11,9 +10,7 @@ export const runEntries = (happenings: readonly Happening[]): RunEntry[] =>
 
 /** The beginning of a run on the demo set. */
 export function started(): Happening {
-	const card = parseSetCard(readFileSync('examples/thistlemoor-tm-517.json', 'utf8'));
-	if (!card.ok) throw new Error(card.words);
-	return { kind: 'started', card: card.value, options: {}, meter: 'typed', generator: 'typed' };
+	return { kind: 'started', card: exampleCard(), options: {}, meter: 'typed', generator: 'typed' };
 }
 
 /** How a hand sweep is read. */

@@ -1,4 +1,4 @@
-import { mkdtempSync, readFileSync } from 'node:fs';
+import { mkdtempSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { expect, vi } from 'vitest';
@@ -11,8 +11,6 @@ import { tamperedSet } from '#core/receiver/truth.ts';
 import type { PanelAnswer, ScpiPanel } from '#instruments/virtual/scpi-panel.ts';
 import { virtualInstruments } from '#instruments/virtual/virtual-instruments.ts';
 import { VirtualSet } from '#instruments/virtual/virtual-set.ts';
-import { parseSetCard } from '#record/set-card-file.ts';
-import { setFacts } from '#record/set-facts.ts';
 import { application } from '#server/application.ts';
 import { HostBench } from '#server/host-bench.ts';
 import type { OutputMark } from '#server/host-generator.ts';
@@ -22,6 +20,7 @@ import { sqliteShelf } from '#storage/shelf.ts';
 import { sqliteJournal } from '#storage/sqlite-journal.ts';
 import { openStore } from '#storage/store.ts';
 import type { HostPlan, HostState } from '#wire/host-messages.ts';
+import { exampleCard, factsOf } from './example-set.ts';
 import { SimulatedClock } from './simulated-instruments.ts';
 
 const closing: (() => Promise<unknown> | unknown)[] = [];
@@ -31,11 +30,8 @@ export async function endBenches(): Promise<void> {
 	for (const close of closing.splice(0).reverse()) await close();
 }
 
-const card = parseSetCard(readFileSync('examples/thistlemoor-tm-517.json', 'utf8'));
-const known = card.ok ? setFacts(card.value) : card;
-if (!known.ok) throw new Error(known.words);
 /** The demo set's facts. */
-export const facts = known.value;
+export const facts = factsOf(exampleCard());
 /** The run that is worked. */
 export const run = 'driven-run';
 

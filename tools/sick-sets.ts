@@ -1,6 +1,3 @@
-import { readFileSync } from 'node:fs';
-import { makeSheet } from '../src/advice/sheet.ts';
-import { usualOptions } from '../src/advice/sheet-options.ts';
 import type { CauseId } from '../src/advice/trouble/causes.ts';
 import { causes } from '../src/advice/trouble/causes.ts';
 import { type Finding, findingOf } from '../src/advice/trouble/finding.ts';
@@ -11,12 +8,11 @@ import { createRandom } from '../src/core/numeric/random.ts';
 import { tm517 } from '../src/core/receiver/designs/tm-517.ts';
 import type { Fault } from '../src/core/receiver/faults.ts';
 import { tamperedSet } from '../src/core/receiver/truth.ts';
-import { parseSetCard } from '../src/record/set-card-file.ts';
-import { setFacts } from '../src/record/set-facts.ts';
 import { workDialGuided } from '../src/rehearsal/guided-hand.ts';
 import { SimulatedBench } from '../src/rehearsal/simulated-bench.ts';
 import { TroubleHand } from '../src/rehearsal/trouble-hand.ts';
 import { workUsually } from '../src/rehearsal/usual-hand.ts';
+import { exampleCard, factsOf, sheetOf } from '../test/example-set.ts';
 
 interface Sickness {
 	readonly name: string;
@@ -155,9 +151,8 @@ const dialIsOpen: ReadonlySet<CauseId | undefined> = new Set<CauseId>(['osc-trim
 /** What an alignment has read by itself. */
 const free: readonly TestId[] = ['adjuster-end', 'adjuster-dead', 'three-points', 'dial-pattern'];
 
-const card = parseSetCard(readFileSync('examples/thistlemoor-tm-517.json', 'utf8'));
-const facts = card.ok ? setFacts(card.value) : card;
-const sheet = facts.ok ? makeSheet(facts.value, usualOptions) : facts;
+const facts = factsOf(exampleCard());
+const sheet = sheetOf(facts);
 
 /** Feedback has one of three reasons; the seed says which, and the act that belongs to it cures. */
 function chosen(
@@ -191,17 +186,15 @@ function examined(hand: TroubleHand): Pick<Diagnosis, 'symptom' | 'readings' | '
  * Where the finding is that the dial was not brought in, it is brought in with the dial's own guidance, and what is left is named anew.
  */
 export function diagnosed(seed: number, kind: number | null): Diagnosis {
-	if (!facts.ok) throw new Error(facts.words);
-	if (!sheet.ok) throw new Error(sheet.words);
 	const random = createRandom(seed ^ 0x51c4);
 	const sickness = kind === null ? null : (sicknesses[kind] ?? null);
 	const faults = sickness ? [sickness.fault(random.uniform(), Math.floor(4 * random.uniform()))] : [];
 	const bench = new SimulatedBench(tamperedSet(tm517, seed, faults), { meterDb: 0.2, pointerM: 0.3e-3, seed });
-	workUsually(bench, sheet.value);
+	workUsually(bench, sheet);
 	const { causes: right, cures } = sickness ? chosen(sickness, seed) : { causes: [], cures: [] };
 	let seen = examined(new TroubleHand(bench.set, cures, seed));
 	if (dialIsOpen.has(seen.finding.causes[0]?.cause)) {
-		workDialGuided(bench, sheet.value, facts.value);
+		workDialGuided(bench, sheet, facts);
 		const again = examined(new TroubleHand(bench.set, cures, seed + 1));
 		seen = { ...again, readings: seen.readings + again.readings };
 	}

@@ -1,17 +1,10 @@
-import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
-import { parseSetCard } from '#record/set-card-file.ts';
-import { setFacts } from '#record/set-facts.ts';
+import { exampleCard, factsOf, sheetOf } from '../../test/example-set.ts';
 import { openPreparations } from './preparation.ts';
-import { makeSheet } from './sheet.ts';
-import { usualOptions } from './sheet-options.ts';
 
-const card = parseSetCard(readFileSync('examples/thistlemoor-tm-517.json', 'utf8'));
-const facts = card.ok ? setFacts(card.value) : card;
-const sheet = facts.ok ? makeSheet(facts.value, usualOptions) : facts;
-if (!sheet.ok) throw new Error(sheet.words);
+const { steps } = sheetOf(factsOf(exampleCard()));
 const stepOf = (id: string) => {
-	const step = sheet.value.steps.find((one) => one.id === id);
+	const step = steps.find((one) => one.id === id);
 	if (!step) throw new Error(`missing step: ${id}`);
 	return step;
 };

@@ -1,35 +1,24 @@
-import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import type { Adjuster, SetCard } from '#record/set-card.ts';
-import { parseSetCard } from '#record/set-card-file.ts';
-import { type SetFacts, setFacts } from '#record/set-facts.ts';
+import type { SetFacts } from '#record/set-facts.ts';
+import { exampleCard, factsOf, sheetOf } from '../../test/example-set.ts';
 import { makeSheet } from './sheet.ts';
 import { usualOptions } from './sheet-options.ts';
 import type { Sheet, SheetOptions } from './sheet-step.ts';
 
 // The rules checked here are common practice of the trade and the program's own rules of safety.
 
-function factsOf(change: Partial<SetCard>): SetFacts {
-	const demo = parseSetCard(readFileSync('examples/thistlemoor-tm-517.json', 'utf8'));
-	if (!demo.ok) throw new Error(demo.words);
-	const facts = setFacts({ ...demo.value, ...change });
-	if (!facts.ok) throw new Error(facts.words);
-	return facts.value;
-}
-
-function sheetOf(change: Partial<SetCard> = {}, options: Partial<SheetOptions> = {}): Sheet {
-	const sheet = makeSheet(factsOf(change), { ...usualOptions, ...options });
-	if (!sheet.ok) throw new Error(sheet.words);
-	return sheet.value;
-}
+const factsWith = (change: Partial<SetCard>): SetFacts => factsOf({ ...exampleCard(), ...change });
+const sheetWith = (change: Partial<SetCard> = {}, options: Partial<SheetOptions> = {}): Sheet =>
+	sheetOf(factsWith(change), { ...usualOptions, ...options });
 
 const ids = (sheet: Sheet) => sheet.steps.map(({ id }) => id);
 const step = (sheet: Sheet, id: string) => sheet.steps.find((candidate) => candidate.id === id);
-const demoAdjusters = factsOf({}).adjusters;
+const demoAdjusters = factsWith({}).adjusters;
 const without = (...left: string[]) => demoAdjusters.filter(({ id }) => !left.includes(id));
 
 test('the last IF transformer comes first and the antenna trimmer ends each round', () => {
-	const sheet = sheetOf();
+	const sheet = sheetWith();
 	expect(ids(sheet)).toEqual([
 		'triage',
 		'marking',
@@ -48,7 +37,7 @@ test('the last IF transformer comes first and the antenna trimmer ends each roun
 });
 
 test('a strip that was meant wide is judged by both its sides, and a staggered one is not peaked', () => {
-	const overcoupled = sheetOf({ ifCurve: 'overcoupled' });
+	const overcoupled = sheetWith({ ifCurve: 'overcoupled' });
 	expect(ids(overcoupled).slice(3, 5)).toEqual(['if', 'if-shape']);
 	expect(step(overcoupled, 'if')?.remarks.join(' ')).toContain('its partner is damped');
 	expect(step(overcoupled, 'if-shape')).toMatchObject({
@@ -56,45 +45,45 @@ test('a strip that was meant wide is judged by both its sides, and a staggered o
 		adjusters: step(overcoupled, 'if')?.adjusters,
 	});
 	expect(step(overcoupled, 'if-shape')?.generator?.words).toContain('450 kc, 455 kc, 460 kc');
-	const staggered = sheetOf({ ifCurve: 'staggered' });
+	const staggered = sheetWith({ ifCurve: 'staggered' });
 	expect(ids(staggered).slice(3, 5)).toEqual(['if', 'wave-trap']);
 	expect(step(staggered, 'if')?.aim).toBe('symmetry');
 	expect(step(staggered, 'if')?.remarks.join(' ')).toContain('maker');
 	expect(step(staggered, 'proof')).toBeDefined();
-	const switched = sheetOf({ ifCurve: 'selectivity switch' });
+	const switched = sheetWith({ ifCurve: 'selectivity switch' });
 	expect(step(switched, 'if')?.instructions[0]).toContain('narrowest');
 	expect(step(switched, 'if-shape')?.instructions[0]).toContain('broadest');
-	expect(ids(sheetOf({ ifCurve: 'single peak' }))).toEqual(ids(sheetOf()));
+	expect(ids(sheetWith({ ifCurve: 'single peak' }))).toEqual(ids(sheetWith()));
 });
 
 test('a live chassis asks for isolation, and a set of unknown supply counts as one', () => {
 	for (const supply of ['ac-dc', 'unknown'] as const) {
-		expect(sheetOf({ supply }).cautions.map(({ id }) => id)).toContain('live-chassis');
+		expect(sheetWith({ supply }).cautions.map(({ id }) => id)).toContain('live-chassis');
 	}
-	expect(sheetOf({ supply: 'transformer' }).cautions.map(({ id }) => id)).not.toContain('live-chassis');
+	expect(sheetWith({ supply: 'transformer' }).cautions.map(({ id }) => id)).not.toContain('live-chassis');
 });
 
 test('every list of cautions ends with local codes and licensed practice', () => {
 	for (const supply of ['ac-dc', 'transformer', 'battery', 'unknown'] as const) {
-		expect(sheetOf({ supply }).cautions.at(-1)?.id).toBe('local-codes');
+		expect(sheetWith({ supply }).cautions.at(-1)?.id).toBe('local-codes');
 	}
 });
 
 test('the ground lead goes to B-minus where that is not the chassis', () => {
-	expect(step(sheetOf(), 'if')?.hookUp?.ground).toMatch(/^B-minus/);
-	expect(step(sheetOf({ common: 'unknown' }), 'if')?.hookUp?.ground).toMatch(/trace B-minus/);
-	expect(step(sheetOf({ supply: 'transformer', common: 'chassis' }), 'if')?.hookUp?.ground).toBe('chassis');
+	expect(step(sheetWith(), 'if')?.hookUp?.ground).toMatch(/^B-minus/);
+	expect(step(sheetWith({ common: 'unknown' }), 'if')?.hookUp?.ground).toMatch(/trace B-minus/);
+	expect(step(sheetWith({ supply: 'transformer', common: 'chassis' }), 'if')?.hookUp?.ground).toBe('chassis');
 });
 
 test('a trimmer screw of an IF can that may carry B-plus is named with its caution', () => {
-	expect(step(sheetOf(), 'if')?.cautions.find(({ id }) => id === 'screw-voltage')?.words).toContain('T2 pri.');
+	expect(step(sheetWith(), 'if')?.cautions.find(({ id }) => id === 'screw-voltage')?.words).toContain('T2 pri.');
 });
 
 test('a step that is heard says what a sound card may touch', () => {
-	const words = step(sheetOf(), 'if')?.cautions.find(({ id }) => id === 'sound-card')?.words;
+	const words = step(sheetWith(), 'if')?.cautions.find(({ id }) => id === 'sound-card')?.words;
 	expect(words).toContain('voice coil only');
 	expect(words).toContain('behind the isolation transformer');
-	expect(step(sheetOf({}, { meter: 'AC volts' }), 'if')?.cautions.map(({ id }) => id)).not.toContain('sound-card');
+	expect(step(sheetWith({}, { meter: 'AC volts' }), 'if')?.cautions.map(({ id }) => id)).not.toContain('sound-card');
 });
 
 test('a low end by slug comes first and the round ends at the high end', () => {
@@ -108,7 +97,7 @@ test('a low end by slug comes first and the round ends at the high end', () => {
 	};
 	const adjusters = [...without('padder'), slug];
 	const bands = [{ id: 'broadcast', name: 'broadcast', low: '540 kc', high: '1620 kc' }];
-	const order = ids(sheetOf({ adjusters, bands })).filter((id) => id.startsWith('broadcast'));
+	const order = ids(sheetWith({ adjusters, bands })).filter((id) => id.startsWith('broadcast'));
 	expect(order).toEqual(['broadcast-low', 'broadcast-oscillator-high', 'broadcast-antenna-high']);
 });
 
@@ -116,41 +105,40 @@ test('stuck, sealed and broken adjusters are passed over and said', () => {
 	const adjusters = demoAdjusters.map((adjuster) =>
 		adjuster.id === 'if1-primary' ? { ...adjuster, condition: 'stuck' as const } : adjuster,
 	);
-	const sheet = sheetOf({ adjusters });
+	const sheet = sheetWith({ adjusters });
 	expect(step(sheet, 'if')?.adjusters).not.toContain('if1-primary');
 	expect(step(sheet, 'marking')?.remarks).toContain('T1 pri. is stuck and will be passed over.');
 });
 
 test('an unknown IF is found before anything is aligned, and is never taken for 455', () => {
-	const { ifDesigned: _, ...rest } = factsOf({}).card;
-	const facts = setFacts(rest);
-	const sheet = facts.ok ? makeSheet(facts.value, usualOptions) : facts;
-	expect(sheet.ok && ids(sheet.value)).toEqual(['triage', 'marking', 'preparation', 'find-if']);
+	const { ifDesigned: _, ...rest } = exampleCard();
+	const sheet = sheetOf(factsOf(rest));
+	expect(ids(sheet)).toEqual(['triage', 'marking', 'preparation', 'find-if']);
 	expect(JSON.stringify(sheet)).not.toMatch(/45[0-9] kc/);
 });
 
 test('a loop set is coupled through the air and never clipped', () => {
-	const hookUp = step(sheetOf({ antenna: 'loop' }), 'broadcast-antenna-high')?.hookUp;
+	const hookUp = step(sheetWith({ antenna: 'loop' }), 'broadcast-antenna-high')?.hookUp;
 	expect(hookUp?.connection).toBe('loop');
 	expect(hookUp?.ground).toBe('none');
 });
 
 test('the sheet follows the gear at hand', () => {
-	expect(step(sheetOf({}, { generator: 'unmodulated' }), 'if')?.indicator?.quantity).toBe('AVC volts');
-	expect(step(sheetOf({}, { generator: 'unmodulated' }), 'if')?.generator?.depth).toBe(0);
-	const stations = sheetOf({}, { generator: 'none' });
+	expect(step(sheetWith({}, { generator: 'unmodulated' }), 'if')?.indicator?.quantity).toBe('AVC volts');
+	expect(step(sheetWith({}, { generator: 'unmodulated' }), 'if')?.generator?.depth).toBe(0);
+	const stations = sheetWith({}, { generator: 'none' });
 	expect(ids(stations)).not.toContain('if');
 	expect(step(stations, 'broadcast-oscillator-high')?.remarks.join()).toContain('station of known frequency');
-	expect(step(sheetOf({}, { attenuator: 'coarse' }), 'if')?.generator?.levelRule).toContain('6 and 20 dB pad');
-	expect(sheetOf({}, { attenuator: 'coarse' }).pad?.sections.map(({ nominalDb }) => nominalDb)).toEqual([6, 20]);
-	expect(sheetOf({}, { attenuator: 'coarse', generator: 'none' }).pad).toBeNull();
-	expect(sheetOf().pad).toBeNull();
+	expect(step(sheetWith({}, { attenuator: 'coarse' }), 'if')?.generator?.levelRule).toContain('6 and 20 dB pad');
+	expect(sheetWith({}, { attenuator: 'coarse' }).pad?.sections.map(({ nominalDb }) => nominalDb)).toEqual([6, 20]);
+	expect(sheetWith({}, { attenuator: 'coarse', generator: 'none' }).pad).toBeNull();
+	expect(sheetWith().pad).toBeNull();
 });
 
 test('both schools of the low end are offered and each names the price of the other', () => {
-	expect(step(sheetOf({}, { lowEndSchool: 'greatest output' }), 'broadcast-low')?.rock).toBe(true);
-	expect(step(sheetOf(), 'broadcast-low')?.rock).toBe(false);
-	expect(step(sheetOf(), 'broadcast-low')?.remarks.join()).toContain('other school');
+	expect(step(sheetWith({}, { lowEndSchool: 'greatest output' }), 'broadcast-low')?.rock).toBe(true);
+	expect(step(sheetWith(), 'broadcast-low')?.rock).toBe(false);
+	expect(step(sheetWith(), 'broadcast-low')?.remarks.join()).toContain('other school');
 });
 
 test('bands that wait for another come after it; a trimmer of two bands is set on the first and only checked on the second', () => {
@@ -161,7 +149,7 @@ test('bands that wait for another come after it; a trimmer of two bands is set o
 	const adjusters = demoAdjusters.map((adjuster) =>
 		adjuster.id === 'antenna-trimmer' ? { ...adjuster, bands: ['broadcast', 'short'] } : adjuster,
 	);
-	const sheet = sheetOf({ bands, adjusters });
+	const sheet = sheetWith({ bands, adjusters });
 	expect(ids(sheet).indexOf('broadcast-low')).toBeLessThan(ids(sheet).indexOf('short-antenna-high'));
 	expect(step(sheet, 'broadcast-antenna-high')?.adjusters).toEqual(['antenna-trimmer']);
 	expect(step(sheet, 'broadcast-antenna-high')?.remarks.join()).toContain('serves short wave too');
@@ -173,11 +161,8 @@ test('bands that wait for another come after it; a trimmer of two bands is set o
 });
 
 test('the demo set of two bands begins its low end with the core and ends each band at the high end', () => {
-	const card = parseSetCard(readFileSync('examples/larkwater-lw-238.json', 'utf8'));
-	const facts = card.ok ? setFacts(card.value) : card;
-	const sheet = facts.ok ? makeSheet(facts.value, { ...usualOptions, meter: 'AVC volts' }) : facts;
-	if (!sheet.ok) throw new Error(sheet.words);
-	expect(ids(sheet.value)).toEqual([
+	const sheet = sheetOf(factsOf(exampleCard('larkwater-lw-238')), { ...usualOptions, meter: 'AVC volts' });
+	expect(ids(sheet)).toEqual([
 		'triage',
 		'marking',
 		'preparation',
@@ -191,58 +176,58 @@ test('the demo set of two bands begins its low end with the core and ends each b
 		'proof',
 		'proof-short-wave',
 	]);
-	expect(step(sheet.value, 'if')?.adjusters).not.toContain('if1-secondary'); // sealed
-	expect(step(sheet.value, 'if')?.hookUp?.point).toBe('grid cap of the 6A8 converter, its clip left on');
+	expect(step(sheet, 'if')?.adjusters).not.toContain('if1-secondary'); // sealed
+	expect(step(sheet, 'if')?.hookUp?.point).toBe('grid cap of the 6A8 converter, its clip left on');
 	// Delayed AVC shows nothing of a weak signal: the detector is read instead.
-	expect(step(sheet.value, 'if')?.indicator?.quantity).toBe('DC volts');
-	expect(step(sheet.value, 'short-wave-oscillator-high')?.remarks.join()).toContain('image lies two IFs away');
+	expect(step(sheet, 'if')?.indicator?.quantity).toBe('DC volts');
+	expect(step(sheet, 'short-wave-oscillator-high')?.remarks.join()).toContain('image lies two IFs away');
 });
 
 test('what was found stands in for what was designed only where nothing else is known, and that is said', () => {
-	const { ifDesigned: _, ...rest } = factsOf({}).card;
-	const found = { ...rest, ifFound: [{ frequency: '459 kc' }] };
-	const facts = setFacts(found);
-	if (!facts.ok) throw new Error(facts.words);
-	expect(facts.value.ifHz).toBe(459e3);
-	expect(facts.value.assumptions.find(({ what }) => what === 'IF')?.assumed).toContain('459 kc');
-	expect(factsOf({ ifFound: [{ frequency: '459 kc' }] }).ifHz).toBe(455e3);
+	const { ifDesigned: _, ...rest } = exampleCard();
+	const facts = factsOf({ ...rest, ifFound: [{ frequency: '459 kc' }] });
+	expect(facts.ifHz).toBe(459e3);
+	expect(facts.assumptions.find(({ what }) => what === 'IF')?.assumed).toContain('459 kc');
+	expect(factsWith({ ifFound: [{ frequency: '459 kc' }] }).ifHz).toBe(455e3);
 });
 
 test('a generator without contact has no ground lead and no caution of a new hook-up', () => {
-	const sheet = sheetOf({}, { coupling: 'loose' });
+	const sheet = sheetWith({}, { coupling: 'loose' });
 	for (const { hookUp, cautions } of sheet.steps) {
 		if (!hookUp) continue;
 		expect(hookUp.connection).toBe('loose coupling');
 		expect(hookUp.ground).toBe('none');
 		expect(cautions.map(({ id }) => id)).not.toContain('hook-up');
 	}
-	expect(step(sheetOf(), 'if')?.cautions.find(({ id }) => id === 'hook-up')?.words).toContain('isolation transformer');
+	expect(step(sheetWith(), 'if')?.cautions.find(({ id }) => id === 'hook-up')?.words).toContain(
+		'isolation transformer',
+	);
 });
 
 test('a new hook-up is cautioned once, where the leads are moved', () => {
-	const hooked = sheetOf().steps.filter(({ cautions }) => cautions.some(({ id }) => id === 'hook-up'));
+	const hooked = sheetWith().steps.filter(({ cautions }) => cautions.some(({ id }) => id === 'hook-up'));
 	expect(hooked.map(({ id }) => id)).toEqual(['if', 'wave-trap']);
 });
 
 test('the trap is set at the end of the dial that lies nearest the IF', () => {
-	const trap = step(sheetOf(), 'wave-trap')?.dial;
+	const trap = step(sheetWith(), 'wave-trap')?.dial;
 	expect(trap?.kind).toBe('closed');
 	const longWave = [{ id: 'long', name: 'long wave', low: '150 kc', high: '300 kc' }];
 	const adjusters = demoAdjusters.map(({ bands: _, ...adjuster }) => adjuster);
-	expect(step(sheetOf({ bands: longWave, adjusters }), 'wave-trap')?.dial?.kind).toBe('open');
+	expect(step(sheetWith({ bands: longWave, adjusters }), 'wave-trap')?.dial?.kind).toBe('open');
 });
 
 test('a set without AVC is read at the detector when there is no tone', () => {
-	const read = step(sheetOf({ avc: 'none' }, { generator: 'unmodulated' }), 'if')?.indicator;
+	const read = step(sheetWith({ avc: 'none' }, { generator: 'unmodulated' }), 'if')?.indicator;
 	expect(read?.quantity).toBe('DC volts');
 	expect(read?.where).toContain('detector load');
 	// A station's programme is no steady tone.
-	expect(step(sheetOf({}, { generator: 'none' }), 'broadcast-antenna-high')?.indicator?.quantity).toBe('AVC volts');
+	expect(step(sheetWith({}, { generator: 'none' }), 'broadcast-antenna-high')?.indicator?.quantity).toBe('AVC volts');
 });
 
 test('each step with a generator names its dummy and why, its ground and its level rule', () => {
 	for (const change of [{}, { antenna: 'loop' }, { antenna: 'car', supply: 'battery' }] as const) {
-		for (const { hookUp, generator } of sheetOf(change).steps) {
+		for (const { hookUp, generator } of sheetWith(change).steps) {
 			if (!hookUp || !generator) continue;
 			expect(hookUp.dummy).not.toBe('');
 			expect(hookUp.why.length).toBeGreaterThan(20);
@@ -254,18 +239,18 @@ test('each step with a generator names its dummy and why, its ground and its lev
 
 test('kinds of set that no sheet is made for are refused in a plain sentence', () => {
 	for (const change of [{ circuit: 'TRF' }, { active: 'transistors' }, { tuning: 'permeability' }] as const) {
-		const sheet = makeSheet(factsOf(change), usualOptions);
+		const sheet = makeSheet(factsWith(change), usualOptions);
 		expect(sheet.ok).toBe(false);
 		if (!sheet.ok) expect(sheet.words).toMatch(/^no sheet is made for /);
 	}
 });
 
 test('no step asks to pull a tube or to probe a circuit that is being set', () => {
-	expect(JSON.stringify(sheetOf())).not.toMatch(/pull|probe/i);
+	expect(JSON.stringify(sheetWith())).not.toMatch(/pull|probe/i);
 });
 
 test('British words are the trade\u2019s own and leave the adjusters\u2019 ids alone', () => {
-	const sheet = sheetOf({}, { words: 'UK' });
+	const sheet = sheetWith({}, { words: 'UK' });
 	expect(step(sheet, 'broadcast-antenna-high')?.title).toBe('Aerial, high end of broadcast');
 	expect(step(sheet, 'if')?.title).toContain('455 kc/s');
 	expect(step(sheet, 'if')?.adjusters).toContain('if2-secondary');

@@ -1,12 +1,10 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { gateFor } from '#advice/gates.ts';
-import { makeSheet } from '#advice/sheet.ts';
-import { usualOptions } from '#advice/sheet-options.ts';
 import { typedReading } from '#instruments/typed/typed-reading.ts';
 import type { RunEntry } from '#record/run.ts';
 import type { SetCard } from '#record/set-card.ts';
-import { setFacts } from '#record/set-facts.ts';
+import { factsOf, sheetOf } from '../../test/example-set.ts';
 import { Bench, type BenchGround } from './bench.ts';
 import type { Journal } from './journal.ts';
 import { levelsOf, runState } from './run-state.ts';
@@ -21,11 +19,9 @@ const card: SetCard = {
 	ifDesigned: [{ frequency: '455 kc' }],
 	adjusters: [{ id: 'if1-primary', name: 'T1', stage: 'IF', transformer: 1, winding: 'primary', kind: 'slug' }],
 };
-const facts = setFacts(card);
-if (!facts.ok) throw new Error(facts.words);
-const sheet = makeSheet(facts.value, usualOptions);
-if (!sheet.ok) throw new Error(sheet.words);
-const step = sheet.value.steps.find(({ id }) => id === 'if');
+const facts = factsOf(card);
+const sheet = sheetOf(facts);
+const step = sheet.steps.find(({ id }) => id === 'if');
 if (!step) throw new Error('missing step: if');
 
 function paper(): { journal: Journal; kept: RunEntry[]; ground: BenchGround } {
@@ -111,7 +107,7 @@ test('what the bench shows is the fold of what was kept, whatever was done', asy
 test('a run taken up again finds its readings and closed gates', async () => {
 	const { ground } = paper();
 	const bench = await Bench.begin(ground, card, {});
-	const gate = gateFor('power-up', facts.value, 'grid');
+	const gate = gateFor('power-up', facts, 'grid');
 	expect((await bench.passGate(gate, {})).kind).toBe('closed');
 	expect(bench.state.passedGates).toEqual([]);
 	await bench.passGate(gate, Object.fromEntries(gate.confirmations.map(({ id }) => [id, 'yes'])));

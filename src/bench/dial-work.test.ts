@@ -1,14 +1,12 @@
-import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import type { Happening } from '#record/run.ts';
-import { parseSetCard } from '#record/set-card-file.ts';
+import { exampleCard } from '../../test/example-set.ts';
 import { dialPoints } from './dial-points.ts';
 import { dialPass, turnsSince } from './dial-work.ts';
 import { runState } from './run-state.ts';
 
-const card = parseSetCard(readFileSync('examples/thistlemoor-tm-517.json', 'utf8'));
-if (!card.ok) throw new Error(card.words);
-const band = card.value.bands?.[0]?.id ?? '';
+const card = exampleCard();
+const band = card.bands?.[0]?.id ?? '';
 
 const reading = (dialHz: number, pass: number): Happening => ({
 	kind: 'dial reading',
@@ -33,7 +31,7 @@ const turned = (adjuster: string, eighths: number | null): Happening => ({
 const stateAfter = (...happenings: readonly Happening[]) =>
 	runState(
 		'r',
-		[{ kind: 'started' as const, card: card.value, options: {}, meter: 'typed', generator: 'old' }, ...happenings].map(
+		[{ kind: 'started' as const, card, options: {}, meter: 'typed', generator: 'old' }, ...happenings].map(
 			(what, order) => ({ id: `e${order}`, run: 'r', order, atMs: order, what }),
 		),
 	);

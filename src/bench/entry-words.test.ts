@@ -1,26 +1,18 @@
-import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { gateFor } from '#advice/gates.ts';
-import { makeSheet } from '#advice/sheet.ts';
-import { usualOptions } from '#advice/sheet-options.ts';
 import { usualLanguage } from '#record/language.ts';
 import type { Happening } from '#record/run.ts';
-import { parseSetCard } from '#record/set-card-file.ts';
-import { setFacts } from '#record/set-facts.ts';
+import { exampleCard, factsOf, sheetOf } from '../../test/example-set.ts';
 import { entryNames } from './entry-names.ts';
 import { entryWords } from './entry-words.ts';
 
-const parsed = parseSetCard(readFileSync('examples/thistlemoor-tm-517.json', 'utf8'));
-if (!parsed.ok) throw new Error(parsed.words);
-const card = parsed.value;
-const facts = setFacts(card);
-const sheet = facts.ok ? makeSheet(facts.value, usualOptions) : facts;
-if (!facts.ok || !sheet.ok) throw new Error('no sheet');
+const card = exampleCard();
+const facts = factsOf(card);
 const names = entryNames({ card, options: {} }, usualLanguage);
 const said = (what: Happening): string => entryWords({ what }, names, usualLanguage);
 
 test('a step that was done is told by its title and the questions of the sheet', () => {
-	for (const { id, title, questions } of sheet.value.steps) {
+	for (const { id, title, questions } of sheetOf(facts).steps) {
 		const answers = Object.fromEntries(questions.map((question) => [question.id, 'yes']));
 		const words = said({ kind: 'step done', step: id, pass: 1, answers });
 		expect(words.startsWith(`done: ${title}`)).toBe(true);
@@ -48,7 +40,7 @@ test('an adjuster is told by the name on the card', () => {
 });
 
 test('a gate is told by its title, what was confirmed and what the meter said', () => {
-	const gate = gateFor('first hook-up', facts.value, 'converter grid');
+	const gate = gateFor('first hook-up', facts, 'converter grid');
 	const answers = Object.fromEntries([
 		...gate.confirmations.map(({ id }) => [id, 'yes'] as const),
 		...gate.measurements.map(({ id }) => [id, '0.2 V'] as const),

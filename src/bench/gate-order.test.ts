@@ -1,11 +1,10 @@
 import { expect, test } from 'vitest';
-import { makeSheet } from '#advice/sheet.ts';
 import { usualOptions } from '#advice/sheet-options.ts';
-import { setFacts } from '#record/set-facts.ts';
+import { factsOf, sheetOf } from '../../test/example-set.ts';
 import { gateBefore } from './gate-order.ts';
 import { noRun, type RunState } from './run-state.ts';
 
-const made = setFacts({
+const facts = factsOf({
 	schema: 'peakwright/set-card',
 	version: 1,
 	supply: 'ac-dc',
@@ -16,11 +15,7 @@ const made = setFacts({
 		{ id: 'ant', name: 'C1', stage: 'antenna', end: 'high', kind: 'air trimmer' },
 	],
 });
-if (!made.ok) throw new Error(made.words);
-const facts = made.value;
-const sheet = makeSheet(facts, usualOptions);
-if (!sheet.ok) throw new Error(sheet.words);
-const steps = sheet.value.steps;
+const { steps } = sheetOf(facts);
 
 /** Works through steps, passing every gate, and tells the moments of the gates that stood before each. */
 function gatesPassed(ids: readonly string[], begun: Partial<RunState> = {}): string[][] {
@@ -58,8 +53,8 @@ test('a run taken up again stands before closed gates', () => {
 
 test('a gate that was passed in one language stays passed in another', () => {
 	const step = steps.find(({ id }) => id === 'broadcast-oscillator-high');
-	const british = makeSheet(facts, { ...usualOptions, words: 'UK' });
-	const same = british.ok ? british.value.steps.find(({ id }) => id === step?.id) : undefined;
+	const british = sheetOf(facts, { ...usualOptions, words: 'UK' });
+	const same = british.steps.find(({ id }) => id === step?.id);
 	if (!step || !same) throw new Error('no such step');
 	expect(same.hookUp?.point).not.toBe(step.hookUp?.point);
 	const passedGates = ['first hook-up: antenna through dummy', 'power-up: antenna through dummy'];

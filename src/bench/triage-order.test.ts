@@ -1,19 +1,14 @@
 import { expect, test } from 'vitest';
-import { makeSheet } from '#advice/sheet.ts';
-import { usualOptions } from '#advice/sheet-options.ts';
 import { triageQuestions } from '#advice/triage.ts';
-import { setFacts } from '#record/set-facts.ts';
+import { factsOf, sheetOf } from '../../test/example-set.ts';
 import { after, noRun, type RunState } from './run-state.ts';
 import { stoppedByTriage } from './triage-order.ts';
 
-const facts = setFacts({ schema: 'peakwright/set-card', version: 1, supply: 'ac-dc' });
-if (!facts.ok) throw new Error(facts.words);
-const sheet = makeSheet(facts.value, usualOptions);
-if (!sheet.ok) throw new Error(sheet.words);
-const [triage, marking] = sheet.value.steps;
+const facts = factsOf({ schema: 'peakwright/set-card', version: 1, supply: 'ac-dc' });
+const [triage, marking] = sheetOf(facts).steps;
 if (!triage || !marking) throw new Error('missing steps');
 
-const questions = triageQuestions(facts.value);
+const questions = triageQuestions(facts);
 const answered = (change: Readonly<Record<string, string>>) => ({
 	...Object.fromEntries(questions.map(({ id, answer }) => [id, answer === 'volts' ? '95 V' : 'yes'])),
 	...change,
@@ -30,11 +25,11 @@ const triageDone = (state: RunState, pass: number, change: Readonly<Record<strin
 // The program's own rule of safety: a sick set is not aligned.
 test('the sheet stays closed until triage allows it, and an answer left open later closes it again', () => {
 	const begun = noRun('r');
-	expect(stoppedByTriage(triage, begun, facts.value)).toBeNull();
-	expect(stoppedByTriage(marking, begun, facts.value)?.kind).toBe('not settled');
+	expect(stoppedByTriage(triage, begun, facts)).toBeNull();
+	expect(stoppedByTriage(marking, begun, facts)?.kind).toBe('not settled');
 	const sick = triageDone(begun, 1, { bias: 'no' });
-	expect(stoppedByTriage(marking, sick, facts.value)?.kind).toBe('repair first');
+	expect(stoppedByTriage(marking, sick, facts)?.kind).toBe('repair first');
 	const mended = triageDone(sick, 2);
-	expect(stoppedByTriage(marking, mended, facts.value)).toBeNull();
-	expect(stoppedByTriage(marking, triageDone(mended, 3, { hum: '' }), facts.value)?.kind).toBe('not settled');
+	expect(stoppedByTriage(marking, mended, facts)).toBeNull();
+	expect(stoppedByTriage(marking, triageDone(mended, 3, { hum: '' }), facts)?.kind).toBe('not settled');
 });

@@ -1,25 +1,15 @@
-import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
-import { makeSheet } from '#advice/sheet.ts';
-import { usualOptions } from '#advice/sheet-options.ts';
-import type { SetCard } from '#record/set-card.ts';
-import { parseSetCard } from '#record/set-card-file.ts';
-import { setFacts } from '#record/set-facts.ts';
+import { exampleCard, factsOf, sheetOf } from '../../test/example-set.ts';
 import { chassisPlan } from './chassis-plan.ts';
 import { hookUpDrawing } from './hook-up.ts';
 import { dampedDegrees, needleDegrees, needleScale, pointerPath, tracePath } from './needle.ts';
 import { waveformPath } from './waveform.ts';
 
-function demo(): SetCard {
-	const parsed = parseSetCard(readFileSync('examples/thistlemoor-tm-517.json', 'utf8'));
-	if (!parsed.ok) throw new Error(parsed.words);
-	return parsed.value;
-}
+const demo = exampleCard();
 
 test('every adjuster stands on the plan once, with its number, and only the one in hand is filled', () => {
-	const card = demo();
-	const plan = chassisPlan(card, 'padder');
-	for (const [index, { id }] of (card.adjusters ?? []).entries()) {
+	const plan = chassisPlan(demo, 'padder');
+	for (const [index, { id }] of (demo.adjusters ?? []).entries()) {
 		const tags = plan.match(new RegExp(`data-adjuster="${id}".*?</g>`, 'g')) ?? [];
 		expect(tags).toHaveLength(1);
 		expect(tags[0]).toContain(`>${index + 1}</text>`);
@@ -28,13 +18,13 @@ test('every adjuster stands on the plan once, with its number, and only the one 
 });
 
 test('an adjuster without a place is drawn beside the chassis and that is said', () => {
-	const plan = chassisPlan({ ...demo(), adjusters: [{ id: 'a', name: 'a', stage: 'other', kind: 'other' }] }, null);
+	const plan = chassisPlan({ ...demo, adjusters: [{ id: 'a', name: 'a', stage: 'other', kind: 'other' }] }, null);
 	expect(plan).toContain('place not on the card');
 });
 
 test('a hostile name stays text', () => {
 	const plan = chassisPlan(
-		{ ...demo(), adjusters: [{ id: 'a', name: '<script>"&', stage: 'other', kind: 'other' }] },
+		{ ...demo, adjusters: [{ id: 'a', name: '<script>"&', stage: 'other', kind: 'other' }] },
 		null,
 	);
 	expect(plan).not.toContain('<script>');
@@ -42,10 +32,8 @@ test('a hostile name stays text', () => {
 });
 
 test('the hook-up names point, dummy and ground, and shows isolation where it is needed', () => {
-	const facts = setFacts(demo());
-	const sheet = facts.ok ? makeSheet(facts.value, usualOptions) : facts;
-	if (!sheet.ok) throw new Error(sheet.words);
-	const step = sheet.value.steps.find(({ id }) => id === 'wave-trap');
+	const { steps } = sheetOf(factsOf(demo));
+	const step = steps.find(({ id }) => id === 'wave-trap');
 	if (!step) throw new Error('missing step');
 	const drawing = hookUpDrawing(step, true) ?? '';
 	for (const words of ['antenna terminal', '200 mmf', 'B-minus', 'isolation']) expect(drawing).toContain(words);

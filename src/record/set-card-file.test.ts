@@ -1,5 +1,6 @@
-import { readdirSync, readFileSync } from 'node:fs';
+import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
+import { exampleSets, exampleText } from '../../test/example-set.ts';
 import { setCardJsonSchema } from './set-card.ts';
 import { parseSetCard } from './set-card-file.ts';
 import { setFacts } from './set-facts.ts';
@@ -37,8 +38,8 @@ test('an oscillator that would have to run at less than nothing is refused', () 
 });
 
 test('every example is a card whose facts hold together', () => {
-	for (const name of readdirSync('examples').filter((file) => file.endsWith('.json'))) {
-		const parsed = parseSetCard(readFileSync(`examples/${name}`, 'utf8'));
+	for (const name of exampleSets()) {
+		const parsed = parseSetCard(exampleText(name));
 		expect(parsed, name).toMatchObject({ ok: true });
 		if (parsed.ok) expect(setFacts(parsed.value), name).toMatchObject({ ok: true });
 	}

@@ -1,12 +1,12 @@
-import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { makeSheet } from '#advice/sheet.ts';
 import { usualOptions } from '#advice/sheet-options.ts';
+import { exampleText } from '../../test/example-set.ts';
 import { parseSetCard } from './set-card-file.ts';
 import { setFacts } from './set-facts.ts';
 
-const text = readFileSync('examples/thistlemoor-tm-517.json', 'utf8');
+const text = exampleText();
 type Json = null | boolean | number | string | Json[] | { [key: string]: Json };
 const card = JSON.parse(text) as { [key: string]: Json };
 

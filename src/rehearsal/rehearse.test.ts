@@ -1,20 +1,15 @@
-import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
-import { makeSheet } from '#advice/sheet.ts';
-import { usualOptions } from '#advice/sheet-options.ts';
 import { bestAlignment } from '#core/receiver/best.ts';
 import { designs } from '#core/receiver/designs/designs.ts';
 import { tm517 } from '#core/receiver/designs/tm-517.ts';
 import { factoryTurns } from '#core/receiver/factory.ts';
 import { gainAtIfDb, receivedHz, sensitivityV } from '#core/receiver/sensitivity.ts';
 import { tamperedSet } from '#core/receiver/truth.ts';
-import { parseSetCard } from '#record/set-card-file.ts';
-import { setFacts } from '#record/set-facts.ts';
+import { exampleCard, factsOf, sheetOf } from '../../test/example-set.ts';
 import { rehearse } from './rehearse.ts';
 
-const card = parseSetCard(readFileSync('examples/thistlemoor-tm-517.json', 'utf8'));
-const facts = card.ok ? setFacts(card.value) : card;
-const sheet = facts.ok ? makeSheet(facts.value, usualOptions) : facts;
+const facts = factsOf(exampleCard());
+const sheet = sheetOf(facts);
 
 describe.each(Object.values(designs))('the virtual set $id', (design) => {
 	const factory = { design, faults: [], turns: factoryTurns(design), pointerSlipM: 0 };
@@ -36,24 +31,22 @@ describe.each(Object.values(designs))('the virtual set $id', (design) => {
 	});
 
 	test.each([1, 2, 3])('tampered by seed %s is brought near its best by the usual hand', (seed) => {
-		if (!sheet.ok) throw new Error(sheet.words);
 		const set = tamperedSet(design, seed);
-		const rehearsal = rehearse(set, sheet.value, { meterDb: 0.2, pointerM: 0.3e-3, seed });
+		const rehearsal = rehearse(set, sheet, { meterDb: 0.2, pointerM: 0.3e-3, seed });
 		expect(rehearsal.belowBestDb).toBeGreaterThanOrEqual(-0.05);
 		expect(rehearsal.belowBestDb).toBeLessThan(3);
 		for (const [k, { v }] of rehearsal.after.sensitivityV.entries()) {
 			expect(v as number).toBeLessThan(rehearsal.before.sensitivityV[k]?.v as number);
 		}
-		expect(rehearse(set, sheet.value, { meterDb: 0.2, pointerM: 0.3e-3, seed })).toEqual(rehearsal);
+		expect(rehearse(set, sheet, { meterDb: 0.2, pointerM: 0.3e-3, seed })).toEqual(rehearsal);
 	});
 });
 
 test('a hand that follows the guidance puts a dial right that the usual hand leaves far off', () => {
-	if (!sheet.ok || !facts.ok) throw new Error('the demo card makes no sheet');
 	const set = tamperedSet(tm517, 1004);
 	const gear = { meterDb: 0.2, pointerM: 0.3e-3, seed: 1004 };
-	const usual = rehearse(set, sheet.value, gear);
-	const guided = rehearse(set, sheet.value, gear, { facts: facts.value, aim: { kind: 'on IF' } });
+	const usual = rehearse(set, sheet, gear);
+	const guided = rehearse(set, sheet, gear, { facts, aim: { kind: 'on IF' } });
 	expect(usual.worstDialErrorHz).toBeGreaterThan(15e3);
 	expect(guided.worstDialErrorHz).toBeLessThan(10e3);
 	expect(guided.belowBestDb).toBeLessThan(1.5);

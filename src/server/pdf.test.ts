@@ -1,16 +1,14 @@
 import { execFileSync } from 'node:child_process';
-import { readFileSync, writeFileSync } from 'node:fs';
+import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
-import { makeSheet } from '#advice/sheet.ts';
 import { usualOptions } from '#advice/sheet-options.ts';
 import type { SheetOptions } from '#advice/sheet-step.ts';
 import { languageOf } from '#record/language.ts';
 import type { SetCard } from '#record/set-card.ts';
-import { parseSetCard } from '#record/set-card-file.ts';
-import { setFacts } from '#record/set-facts.ts';
 import type { Paper, PrintedDocument } from '#report/printed-document.ts';
 import { sheetDocument } from '#report/sheet-document.ts';
+import { exampleCard, factsOf, sheetOf } from '../../test/example-set.ts';
 import { scratchFolder } from '../../test/journeys/open-page.ts';
 import { pdfOf } from './pdf.ts';
 
@@ -21,14 +19,10 @@ function sheetPaper(
 	paper: Paper = 'A4',
 	options: SheetOptions = usualOptions,
 ): PrintedDocument {
-	const demo = parseSetCard(readFileSync('examples/thistlemoor-tm-517.json', 'utf8'));
-	const facts = demo.ok ? setFacts({ ...demo.value, ...change }) : demo;
-	if (!facts.ok) throw new Error(facts.words);
-	const sheet = makeSheet(facts.value, options);
-	if (!sheet.ok) throw new Error(sheet.words);
+	const facts = factsOf({ ...exampleCard(), ...change });
 	return sheetDocument({
-		facts: facts.value,
-		sheet: sheet.value,
+		facts,
+		sheet: sheetOf(facts, options),
 		language: languageOf(options.words, options.units),
 		photos: [],
 		paper,

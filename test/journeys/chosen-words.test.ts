@@ -1,11 +1,10 @@
-import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { afterEach, expect, test } from 'vitest';
 import { partForms } from '../../src/advice/parts/part-form.ts';
 import { troubles } from '../../src/advice/trouble/troubles.ts';
 import { languageOf } from '../../src/record/language.ts';
-import type { SetCard } from '../../src/record/set-card.ts';
 import { lessons } from '../../src/rehearsal/lessons.ts';
+import { demoSet, exampleCard } from '../example-set.ts';
 import { answerPreparation, chooseMeter, openPage, passGates } from './open-page.ts';
 
 const closing: (() => Promise<void>)[] = [];
@@ -13,8 +12,8 @@ afterEach(async () => {
 	for (const close of closing.splice(0)) await close();
 });
 
-const set = 'thistlemoor-tm-517';
-const card: SetCard = JSON.parse(readFileSync(`examples/${set}.json`, 'utf8'));
+const set = demoSet;
+const card = exampleCard();
 /** What the card's writer typed, whole and as it may stand in a sentence. */
 const typed: readonly string[] = [...JSON.stringify(card).matchAll(/"((?:[^"\\]|\\.)*)"/g)].map(
 	([, words = '']) => words,

@@ -1,5 +1,5 @@
-import { readFileSync } from 'node:fs';
 import { afterEach, expect, test } from 'vitest';
+import { exampleCard } from '../example-set.ts';
 import { openPage } from './open-page.ts';
 
 const closing: (() => Promise<void>)[] = [];
@@ -23,7 +23,7 @@ function poisoned(value: unknown, key = ''): unknown {
 test('hostile words in every free field of a card stay words on every screen and in every drawing', async () => {
 	const { page, program, faults, close } = await openPage();
 	closing.push(close);
-	const { virtualSet, ...card } = JSON.parse(readFileSync('examples/thistlemoor-tm-517.json', 'utf8'));
+	const { virtualSet, ...card } = exampleCard();
 	const bad = poisoned({ ...card, id: 'hostile', notes: hostile }) as { maker: string };
 	const kept = await fetch(`${program.address}/api/sets`, {
 		method: 'POST',

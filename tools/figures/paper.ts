@@ -1,11 +1,7 @@
-import { readFileSync } from 'node:fs';
-import { makeSheet } from '../../src/advice/sheet.ts';
-import { usualOptions } from '../../src/advice/sheet-options.ts';
 import { usualLanguage } from '../../src/record/language.ts';
-import { parseSetCard } from '../../src/record/set-card-file.ts';
-import { setFacts } from '../../src/record/set-facts.ts';
 import { sheetDocument } from '../../src/report/sheet-document.ts';
 import { pdfOf } from '../../src/server/pdf.ts';
+import { exampleCard, factsOf, sheetOf } from '../../test/example-set.ts';
 import { atMost, type Figure, worst } from './figure.ts';
 
 const runs = 20;
@@ -13,15 +9,12 @@ const runs = 20;
 /** Milliseconds that one sheet of two bands takes, from the card to the bytes of its PDF. */
 async function sheetMs(round: number): Promise<number> {
 	const begun = performance.now();
-	const card = parseSetCard(readFileSync('examples/larkwater-lw-238.json', 'utf8'));
-	const facts = card.ok ? setFacts(card.value) : card;
-	const sheet = facts.ok ? makeSheet(facts.value, usualOptions) : facts;
-	if (!facts.ok || !sheet.ok) throw new Error('no sheet');
+	const facts = factsOf(exampleCard('larkwater-lw-238'));
 	// Another day each time, so that nothing set before can be taken again as a whole.
 	const day = `day ${round}`;
 	const paper = sheetDocument({
-		facts: facts.value,
-		sheet: sheet.value,
+		facts,
+		sheet: sheetOf(facts),
 		language: usualLanguage,
 		photos: [],
 		paper: 'A4',

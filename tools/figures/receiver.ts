@@ -1,6 +1,3 @@
-import { readFileSync } from 'node:fs';
-import { makeSheet } from '../../src/advice/sheet.ts';
-import { usualOptions } from '../../src/advice/sheet-options.ts';
 import type { Aim } from '../../src/core/estimate/aim.ts';
 import { tm517 } from '../../src/core/receiver/designs/tm-517.ts';
 import { factoryTurns } from '../../src/core/receiver/factory.ts';
@@ -11,9 +8,8 @@ import { type SetSignal, standardTone } from '../../src/core/receiver/signal.ts'
 import { StripResponse } from '../../src/core/receiver/strip-system.ts';
 import { tamperedSet } from '../../src/core/receiver/truth.ts';
 import { setValues } from '../../src/core/receiver/values.ts';
-import { parseSetCard } from '../../src/record/set-card-file.ts';
-import { setFacts } from '../../src/record/set-facts.ts';
 import { rehearse } from '../../src/rehearsal/rehearse.ts';
+import { exampleCard, factsOf, sheetOf } from '../../test/example-set.ts';
 import { ngspiceSaid } from '../../test/ngspice.ts';
 import { stripNetlist } from '../../test/set-netlist.ts';
 import { atLeast, atMost, type Figure, worst } from './figure.ts';
@@ -159,14 +155,12 @@ rusage time
 			by: 'count',
 			how: '200 tampered sets (tm-517, seeds 1001 to 1200), meter 0.2 dB, pointer 0.3 mm; a reading is one look at the meter, the attenuator is brought to a mark without one',
 			async measure() {
-				const card = parseSetCard(readFileSync('examples/thistlemoor-tm-517.json', 'utf8'));
-				const facts = card.ok ? setFacts(card.value) : card;
-				const sheet = facts.ok ? makeSheet(facts.value, usualOptions) : facts;
-				if (!sheet.ok || !facts.ok) throw new Error('the demo card makes no sheet');
-				const guidedBy = aim ? { facts: facts.value, aim } : null;
+				const facts = factsOf(exampleCard());
+				const sheet = sheetOf(facts);
+				const guidedBy = aim ? { facts, aim } : null;
 				const runs = Array.from({ length: 200 }, (_, k) => {
 					const gear = { meterDb: 0.2, pointerM: 0.3e-3, seed: 1001 + k };
-					return rehearse(tamperedSet(tm517, gear.seed), sheet.value, gear, guidedBy);
+					return rehearse(tamperedSet(tm517, gear.seed), sheet, gear, guidedBy);
 				});
 				const pair = (numbers: readonly number[], digits: number): string =>
 					`${median(numbers).toFixed(digits)} / ${quantile(numbers, 0.9).toFixed(digits)}`;

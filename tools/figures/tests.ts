@@ -1,4 +1,3 @@
-import { readFileSync } from 'node:fs';
 import { testFindings } from '../../src/advice/tests/findings.ts';
 import { usualGear } from '../../src/advice/tests/gear.ts';
 import { testMarks } from '../../src/advice/tests/marks.ts';
@@ -7,20 +6,13 @@ import { tuningAtMark, valuesAt } from '../../src/core/receiver/bench-set.ts';
 import { designs } from '../../src/core/receiver/designs/designs.ts';
 import { testFigures } from '../../src/core/receiver/test-figures.ts';
 import { tamperedSet } from '../../src/core/receiver/truth.ts';
-import { setCardSchema } from '../../src/record/set-card.ts';
-import { type SetFacts, setFacts } from '../../src/record/set-facts.ts';
 import { type SetOnBench, TestHand } from '../../src/rehearsal/test-hand.ts';
+import { exampleCard, factsOf } from '../../test/example-set.ts';
 import { comparedFigures } from '../../test/test-truth.ts';
 import { atLeast, atMost, type Figure, worst } from './figure.ts';
 
 const sets = 200;
 const unchangedSets = 60;
-
-function demoFacts(): SetFacts {
-	const facts = setFacts(setCardSchema.parse(JSON.parse(readFileSync('examples/thistlemoor-tm-517.json', 'utf8'))));
-	if (!facts.ok) throw new Error(facts.words);
-	return facts.value;
-}
 
 /** A tampered set, the two designs by turns. */
 function tamperedBench(seed: number): SetOnBench {
@@ -37,7 +29,7 @@ export const figures: readonly Figure[] = [
 		by: 'count',
 		how: `${sets} tampered sets (tm-517 and tm-523 by turns), every reading by a simulated hand whose generator, attenuator, meter, counter and pointer are off by chance within their limits`,
 		async measure() {
-			const facts = demoFacts();
+			const facts = factsOf(exampleCard());
 			const gear = usualGear(facts, 'before');
 			const marks = testMarks(facts);
 			const tally = new Map<string, { within: number; of: number }>();
@@ -69,7 +61,7 @@ export const figures: readonly Figure[] = [
 		by: 'count',
 		how: `${unchangedSets} tampered sets (tm-517 and tm-523 by turns), all tests read twice with the same gear, pointer and every reading anew`,
 		async measure() {
-			const facts = demoFacts();
+			const facts = factsOf(exampleCard());
 			let told = 0;
 			let of = 0;
 			for (let seed = 1; seed <= unchangedSets; seed++) {

@@ -1,5 +1,6 @@
 /** The server's routes under whatever is sent to them: the whole program but its socket, on a data folder of its own. */
-import { mkdtempSync, readFileSync } from 'node:fs';
+
+import { mkdtempSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { application } from '../../src/server/application.ts';
@@ -8,9 +9,10 @@ import { sqliteAlbum } from '../../src/storage/album.ts';
 import { sqliteShelf } from '../../src/storage/shelf.ts';
 import { sqliteJournal } from '../../src/storage/sqlite-journal.ts';
 import { openStore } from '../../src/storage/store.ts';
+import { exampleText } from '../../test/example-set.ts';
 import { type FuzzedParser, holds, textOf } from './parser.ts';
 
-const card = readFileSync('examples/thistlemoor-tm-517.json', 'utf8');
+const card = exampleText();
 const entry = { id: 'e1', run: 'r1', order: 0, atMs: 1, what: { kind: 'note', text: 'a note' } };
 
 async function server(): Promise<(request: Request) => Promise<Response>> {

@@ -1,4 +1,5 @@
 /** Readers of cards, descriptions, archives and runs: JSON from outside, through everything that is made of it. */
+
 import { readFileSync } from 'node:fs';
 import { makeSheet } from '../../src/advice/sheet.ts';
 import { usualOptions } from '../../src/advice/sheet-options.ts';
@@ -17,11 +18,12 @@ import { namedPlace } from '../../src/server/named-place.ts';
 import { runReport } from '../../src/server/run-report.ts';
 import { workQuestion } from '../../src/wire/host-messages.ts';
 import { entriesQuestion } from '../../src/wire/messages.ts';
+import { exampleSets, exampleText } from '../../test/example-set.ts';
 import { provedRun } from '../../test/proved-run.ts';
 import { type FuzzedParser, holds, refusal, textOf } from './parser.ts';
 
-const example = (file: string): string => readFileSync(`examples/${file}`, 'utf8');
-const cards = ['thistlemoor-tm-517.json', 'thistlemoor-tm-523.json', 'larkwater-lw-238.json'].map(example);
+const cards = exampleSets().map(exampleText);
+const instrumentText = (file: string): string => readFileSync(`examples/instruments/${file}`, 'utf8');
 const cardWords = [
 	'"supply":"ac-dc"',
 	'"stage":"IF"',
@@ -82,7 +84,7 @@ const card: FuzzedParser = {
 const description: FuzzedParser = {
 	name: 'descriptions',
 	form: 'json',
-	begins: ['instruments/plain-generator.json', 'instruments/serial-voltmeter.json'].map(example),
+	begins: ['plain-generator.json', 'serial-voltmeter.json'].map(instrumentText),
 	words: [
 		'"send":"FREQ {}"',
 		'{}',
@@ -183,7 +185,10 @@ const run: FuzzedParser = {
 	},
 };
 
-const instrument = { place: '127.0.0.1:5025', description: example('instruments/plain-generator.json') };
+const instrument = {
+	place: '127.0.0.1:5025',
+	description: instrumentText('plain-generator.json'),
+};
 
 const work: FuzzedParser = {
 	name: 'works',

@@ -1,15 +1,11 @@
-import { readFileSync } from 'node:fs';
-import { makeSheet } from '../../src/advice/sheet.ts';
-import { usualOptions } from '../../src/advice/sheet-options.ts';
 import { designs } from '../../src/core/receiver/designs/designs.ts';
 import { standardTone } from '../../src/core/receiver/signal.ts';
 import { tamperedSet } from '../../src/core/receiver/truth.ts';
 import { VirtualSet } from '../../src/instruments/virtual/virtual-set.ts';
 import type { Happening, RunEntry } from '../../src/record/run.ts';
-import { parseSetCard } from '../../src/record/set-card-file.ts';
-import { setFacts } from '../../src/record/set-facts.ts';
 import { sqliteJournal } from '../../src/storage/sqlite-journal.ts';
 import { openStore } from '../../src/storage/store.ts';
+import { exampleCard, factsOf, sheetOf } from '../../test/example-set.ts';
 
 const atOnce = 20_000;
 /** Readings of one turn, at ten a second forty seconds. */
@@ -17,16 +13,13 @@ const readingsPerTurn = 400;
 
 /** Readings of a virtual set as the bench keeps them: reference, turn, reference, count, from one adjuster to the next. */
 function* happenings(readings: number): Generator<Happening> {
-	const card = parseSetCard(readFileSync('examples/thistlemoor-tm-517.json', 'utf8'));
-	const design = designs[(card.ok && card.value.virtualSet) || ''];
-	if (!card.ok || !design) throw new Error('missing virtual set of the demo card');
+	const card = exampleCard();
+	const design = designs[card.virtualSet ?? ''];
+	if (!design) throw new Error('missing virtual set of the demo card');
 	const set = new VirtualSet(tamperedSet(design, 11), 11, null);
 	set.place({ frequencyHz: 455e3, ...standardTone, into: 'converter grid' }, 560e3);
-	yield { kind: 'started', card: card.value, options: {}, meter: 'virtual', generator: 'virtual' };
-	const facts = setFacts(card.value);
-	const sheet = facts.ok ? makeSheet(facts.value, usualOptions) : facts;
-	if (!sheet.ok) throw new Error(sheet.words);
-	for (const { id, questions } of sheet.value.steps) {
+	yield { kind: 'started', card, options: {}, meter: 'virtual', generator: 'virtual' };
+	for (const { id, questions } of sheetOf(factsOf(card)).steps) {
 		if (id === 'if') break;
 		const answers = questions.map(({ id: question, answer, words }) => [
 			question,

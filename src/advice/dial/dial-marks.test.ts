@@ -1,9 +1,8 @@
-import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { DialScale } from '#core/estimate/dial-scale.ts';
 import type { SetCard } from '#record/set-card.ts';
-import { parseSetCard } from '#record/set-card-file.ts';
-import { setFacts } from '#record/set-facts.ts';
+import type { SetFacts } from '#record/set-facts.ts';
+import { exampleCard, factsOf } from '../../../test/example-set.ts';
 import { dialBands } from './dial-bands.ts';
 import { dialGround, measuredScale, usualGear } from './dial-marks.ts';
 
@@ -12,11 +11,7 @@ const kc = [540, 600, 700, 800, 1000, 1200, 1400, 1600];
 // A scale that is straight in frequency, 10 kc to the millimetre, is none that a law between capacitance and wavelength foretells.
 const straightMm = kc.map((one) => (one - 540) / 10);
 
-function cardWith(change: Partial<SetCard>): SetCard {
-	const card = parseSetCard(readFileSync('examples/thistlemoor-tm-517.json', 'utf8'));
-	if (!card.ok) throw new Error(card.words);
-	return { ...card.value, ...change };
-}
+const factsWith = (change: Partial<SetCard>): SetFacts => factsOf({ ...exampleCard(), ...change });
 
 test('a measured scale is taken as it was measured, from any point and from either end', () => {
 	for (const way of [1, -1]) {
@@ -40,42 +35,38 @@ test('places on the card rule the dial; without them the travel does', () => {
 			places: straightMm.map((mm) => `${mm} mm`),
 		},
 	];
-	const facts = setFacts(cardWith({ scales }));
-	const [first] = facts.ok ? facts.value.bands : [];
-	if (!facts.ok || !first) throw new Error('no band');
-	const ground = dialGround(facts.value, first, usualGear);
+	const facts = factsWith({ scales });
+	const [first] = facts.bands;
+	if (!first) throw new Error('no band');
+	const ground = dialGround(facts, first, usualGear);
 	expect(ground?.marks).toHaveLength(8);
 	// The band goes on to 1,620 kc, 108 mm from its low end; beyond the last mark the law bends a little.
 	expect(ground?.travelM).toBeCloseTo(0.108, 3);
-	const plain = setFacts(cardWith({ scales: [{ band: 'broadcast', travel: '150 mm' }] }));
-	if (!plain.ok) throw new Error(plain.words);
-	expect(dialGround(plain.value, first, usualGear)?.marks).toBeUndefined();
+	const plain = factsWith({ scales: [{ band: 'broadcast', travel: '150 mm' }] });
+	expect(dialGround(plain, first, usualGear)?.marks).toBeUndefined();
 });
 
 test('bands come in the order of the work, and say what they share', () => {
-	const facts = setFacts(
-		cardWith({
-			bands: [
-				{
-					id: 'short',
-					name: 'short wave',
-					low: '5.8 Mc',
-					high: '18 Mc',
-					oscillator: 'above',
-					lowEnd: 'none',
-					after: ['medium'],
-				},
-				{ id: 'medium', name: 'broadcast', low: '540 kc', high: '1600 kc', lowEnd: 'padder' },
-			],
-			scales: [],
-			adjusters: [
-				{ id: 'c1', name: 'C1', stage: 'oscillator', end: 'high', kind: 'air trimmer' },
-				{ id: 'c2', name: 'C2', stage: 'oscillator', end: 'low', kind: 'padder', bands: ['medium'] },
-			],
-		}),
-	);
-	if (!facts.ok) throw new Error(facts.words);
-	const [medium, short] = dialBands(facts.value);
+	const facts = factsWith({
+		bands: [
+			{
+				id: 'short',
+				name: 'short wave',
+				low: '5.8 Mc',
+				high: '18 Mc',
+				oscillator: 'above',
+				lowEnd: 'none',
+				after: ['medium'],
+			},
+			{ id: 'medium', name: 'broadcast', low: '540 kc', high: '1600 kc', lowEnd: 'padder' },
+		],
+		scales: [],
+		adjusters: [
+			{ id: 'c1', name: 'C1', stage: 'oscillator', end: 'high', kind: 'air trimmer' },
+			{ id: 'c2', name: 'C2', stage: 'oscillator', end: 'low', kind: 'padder', bands: ['medium'] },
+		],
+	});
+	const [medium, short] = dialBands(facts);
 	expect(medium?.band.id).toBe('medium');
 	expect(medium?.adjusters.map(({ id }) => id)).toEqual(['c1', 'c2']);
 	expect(short?.adjusters.map(({ id }) => id)).toEqual(['c1']);
@@ -85,6 +76,6 @@ test('bands come in the order of the work, and say what they share', () => {
 	// With the oscillator above, the right peak of its trimmer has less capacitance since 1 / (LC) is greater.
 	expect(said).toContain('less capacitance');
 	expect(medium?.remarks.join(' ')).not.toContain('image');
-	const ground = short && dialGround(facts.value, short.band, usualGear);
+	const ground = short && dialGround(facts, short.band, usualGear);
 	expect(ground?.isPointerShared).toBe(true);
 });

@@ -1,4 +1,3 @@
-import { readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { tuningAtMark, valuesAt } from '#core/receiver/bench-set.ts';
 import { tm517 } from '#core/receiver/designs/tm-517.ts';
@@ -7,11 +6,10 @@ import { receivedHz } from '#core/receiver/sensitivity.ts';
 import { testFigures } from '#core/receiver/test-figures.ts';
 import { tamperedSet } from '#core/receiver/truth.ts';
 import { decibelsOf } from '#record/level-unit.ts';
-import { parseSetCard } from '#record/set-card-file.ts';
-import { setFacts } from '#record/set-facts.ts';
 import type { TestGear, TestReading } from '#record/test-reading.ts';
 import { testReadingOf } from '#record/test-words.ts';
 import { TestHand } from '#rehearsal/test-hand.ts';
+import { exampleCard, factsOf } from '../../../test/example-set.ts';
 import { comparedFigures } from '../../../test/test-truth.ts';
 import { knownGenerators } from '../generator-place.ts';
 import { measuredGenerators } from '../marked-level.ts';
@@ -23,11 +21,7 @@ import { testMarks, testsUnfit } from './marks.ts';
 import { standardTests } from './procedures.ts';
 import { proofOf } from './proof.ts';
 
-const card = parseSetCard(readFileSync('examples/thistlemoor-tm-517.json', 'utf8'));
-if (!card.ok) throw new Error(card.words);
-const made = setFacts(card.value);
-if (!made.ok) throw new Error(made.words);
-const facts = made.value;
+const facts = factsOf(exampleCard());
 const gear = usualGear(facts, 'before');
 
 /** Readings as typed, by what was asked. */
@@ -219,9 +213,8 @@ test('a loop is coupled through the air: its figures are relative; FM and sets w
 
 // The image of an oscillator below the signal lies two IFs below the dial: 600 kc less 910 kc is no frequency.
 test('no image is asked for where none can be', () => {
-	const below = setFacts({ ...facts.card, bands: facts.card.bands?.map((band) => ({ ...band, oscillator: 'below' })) });
-	if (!below.ok) throw new Error(below.words);
-	const images = testAsks(below.value, new ReadingBook([], gear)).filter(({ id }) => id.startsWith('image'));
+	const below = factsOf({ ...facts.card, bands: facts.card.bands?.map((band) => ({ ...band, oscillator: 'below' })) });
+	const images = testAsks(below, new ReadingBook([], gear)).filter(({ id }) => id.startsWith('image'));
 	expect(images.map(({ dialHz }) => dialHz)).toEqual([1000e3, 1400e3]);
 	for (const { words } of images) expect(words).not.toMatch(/near -/);
 });

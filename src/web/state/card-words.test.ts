@@ -1,8 +1,8 @@
-import { readdirSync, readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
 import { type CardField, cardFields } from '#record/card-fields.ts';
 import type { SetCard } from '#record/set-card.ts';
-import { checkSetCard, parseSetCard } from '#record/set-card-file.ts';
+import { checkSetCard } from '#record/set-card-file.ts';
+import { exampleCard, exampleSets } from '../../../test/example-set.ts';
 import { cardFrom, formWords, newRow, wordsOf } from './card-words.ts';
 
 /** A card without what only says that a thing is unknown: the form holds it as an empty field. */
@@ -17,11 +17,10 @@ function withoutUnknown(value: unknown): unknown {
 }
 
 test('a card goes through the form and comes out as it was', () => {
-	for (const name of readdirSync('examples').filter((file) => file.endsWith('.json'))) {
-		const card = parseSetCard(readFileSync(`examples/${name}`, 'utf8'));
-		if (!card.ok) throw new Error(card.words);
-		const again = checkSetCard(cardFrom(card.value, wordsOf(card.value)));
-		expect(again, name).toEqual({ ok: true, value: withoutUnknown(card.value) });
+	for (const name of exampleSets()) {
+		const card = exampleCard(name);
+		const again = checkSetCard(cardFrom(card, wordsOf(card)));
+		expect(again, name).toEqual({ ok: true, value: withoutUnknown(card) });
 	}
 });
 
