@@ -1,6 +1,6 @@
+import type { OscillatorSide } from '#core/circuit/tracking-curve.ts';
 import { readCurve } from '#core/estimate/curve-reading.ts';
-import { type IfEvidence, ifAsDesigned, ifAsFound, ifFromDial } from '#core/estimate/if-finding.ts';
-import type { Estimate } from '#core/numeric/estimate.ts';
+import { type IfEvidence, ifAsDesigned, ifAsFound, ifFromDial, ifLimits } from '#core/estimate/if-finding.ts';
 import type { Language } from '#record/language.ts';
 import { frequencyWords } from '#record/quantity-words.ts';
 import { parseSweep } from '#record/sweep-file.ts';
@@ -25,11 +25,9 @@ function two(name: string, words: string, separator: string, example: string): r
 	return [readQuantity('frequency', `--${name}`, first), readQuantity('frequency', `--${name}`, second)];
 }
 
-const least = { lowHz: 20e3, highHz: 15e6 } as const;
-
 /** An IF that no set of this kind has is a slip of the pen. */
 function checked(ifHz: number, where: string): void {
-	if (!(ifHz > least.lowHz && ifHz < least.highHz)) {
+	if (!(ifHz > ifLimits.lowHz && ifHz < ifLimits.highHz)) {
 		throw new InputFault(`${where}: gives an IF of ${frequencyWords(ifHz, 'US')}: check the two frequencies`);
 	}
 }
@@ -56,9 +54,23 @@ function evidenceOf(values: CommandInput['values'], uncertaintyHz: number): read
 		const { points } = sweep.value;
 		const highest = points.reduce((best, point) => (point.levelDb > best.levelDb ? point : best));
 		const { peakHz } = readCurve(points, 0.1, highest.frequencyHz);
+		checked(peakHz.value, path);
 		return { kind: 'sweep', peakHz: peakHz.value, uncertaintyHz: Math.hypot(uncertaintyHz, peakHz.uncertainty ?? 0) };
 	});
 	return [...pairs, ...counted, ...heard, ...swept];
+}
+
+/** Where the oscillator lies on the band of the dial: as said, else as counted; the two sides of two bands tell nothing of a third. */
+function sideOf(options: PartOptions, evidence: readonly IfEvidence[]): OscillatorSide {
+	if (options.has('side')) return options.oneOf('side', ['above', 'below'], 'above');
+	const [counted = 'above', ...others] = new Set(
+		evidence.flatMap((one): OscillatorSide[] =>
+			one.kind === 'oscillator' ? [one.oscillatorHz > one.heardHz ? 'above' : 'below'] : [],
+		),
+	);
+	if (others.length > 0)
+		throw new InputFault('--oscillator: above the signal in one reading, below it in another: give --side for --dial');
+	return counted;
 }
 
 const kc = (hz: number): string => (hz / 1e3).toFixed(1);
@@ -77,7 +89,7 @@ export const findIfCommand = spokenCommand({
 	name: 'find-if',
 	summary: 'an unknown IF: where the strip is now, and what it was designed for, with probabilities',
 	usage:
-		'[--image-pair 1000kc,1910kc] [--oscillator 1455kc@1000kc] [--whistle 910kc] [--sweep FILE] [--dial FILE] [--generator 1kc] [--year 1938] [--country US] [--habit 465kc] [--json]',
+		'[--image-pair 1000kc,1910kc] [--oscillator 1455kc@1000kc] [--whistle 910kc] [--sweep FILE] [--dial FILE] [--side above|below] [--generator 1kc] [--year 1938] [--country US] [--habit 465kc] [--json]',
 	examples: [
 		'npx peakwright find-if --image-pair 1000kc,1910kc --image-pair 600kc,1511kc',
 		'npx peakwright find-if --oscillator 1461kc@1000kc --year 1936 --country US',
@@ -89,7 +101,9 @@ export const findIfCommand = spokenCommand({
 				{ type: 'string' as const, multiple: true },
 			]),
 		),
-		...Object.fromEntries(['generator', 'year', 'country', 'habit'].map((name) => [name, { type: 'string' as const }])),
+		...Object.fromEntries(
+			['side', 'generator', 'year', 'country', 'habit'].map((name) => [name, { type: 'string' as const }]),
+		),
 		json: { type: 'boolean' },
 	},
 	run({ values, positionals }, output, language) {
@@ -114,7 +128,10 @@ export const findIfCommand = spokenCommand({
 				'give what is known: --image-pair, --oscillator, --whistle, --sweep, or at least --year, --country or --habit',
 			);
 		}
-		const fromDial: Estimate | null = present ? ifFromDial(dials, present.ifHz) : null;
+		const side = dials.length > 0 ? sideOf(options, evidence) : 'above';
+		if (present && side === 'below' && dials.some(({ heardHz }) => heardHz <= present.ifHz.value))
+			throw new InputFault('--dial: no oscillator lies below a signal that is itself below the IF: give --side above');
+		const fromDial = present ? ifFromDial(dials, present.ifHz, side) : null;
 		const { list, restProbability } = ifAsDesigned(present?.ifHz ?? null, fromDial, origin);
 		const asked = question(list, language);
 		if (values.json === true) {

@@ -97,6 +97,7 @@ export const optionWords: Readonly<Record<string, string>> = {
 	'dial cut-plates': 'the oscillator section has plates of its own shape',
 	'dial reading': 'how finely the pointer is read',
 	'find-if oscillator': 'oscillator frequency at a mark of the dial; may be repeated',
+	'find-if side': 'where the oscillator lies on the band of the dial, as --oscillator has it, otherwise above',
 	'generator tone': 'about where the whistle is',
 	'sheet generator': 'what the signal comes from',
 	'sheet meter': 'what is read',

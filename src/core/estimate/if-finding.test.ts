@@ -25,6 +25,49 @@ describe('the IF as found', () => {
 	});
 });
 
+// Arithmetic: 2 x 455 = 910, 3 x 455 = 1,365; 4 x 175 = 700, 5 x 175 = 875, 9 x 175 = 1,575.
+describe('whistles of the IF', () => {
+	const at = (kc: number) => ({ kind: 'whistle', frequencyHz: kc * 1e3, uncertaintyHz: 1e3 }) as const;
+	test('are taken for the harmonic that the other ways make them', () => {
+		const swept = { kind: 'sweep', peakHz: 175e3, uncertaintyHz: 500 } as const;
+		for (const kc of [700, 875, 1575]) {
+			const { ifHz, disagrees } = ifAsFound([swept, at(kc)]);
+			expect(ifHz.value).toBeCloseTo(175e3, 3);
+			expect(disagrees).toBe(false);
+		}
+		expect(ifAsFound([swept, at(790)]).disagrees).toBe(true);
+	});
+
+	test('are harmonics of one IF when there is nothing else, and of the second order when there is but one', () => {
+		for (const [places, ifKc] of [
+			[[910], 455],
+			[[1365, 910], 455],
+			[[875, 700], 175],
+			[[1575, 1400, 700], 175],
+		] as const) {
+			const { ifHz, disagrees } = ifAsFound(places.map(at));
+			expect(ifHz.value / 1e3).toBeCloseTo(ifKc, 6);
+			expect(disagrees).toBe(false);
+		}
+		expect(ifAsFound([at(910), at(1111)]).disagrees).toBe(true);
+	});
+});
+
+// NIST/SEMATECH e-Handbook of Statistical Methods, 1.3.6.7.4, upper critical values of chi-squared at 0.01: 6.635 with one degree of freedom, 9.210 with two.
+test('ways differ when chance does it less often than once in a hundred times, whether they are two or three', () => {
+	const peaks = (...offs: readonly number[]) =>
+		offs.map((off) => ({ kind: 'sweep', peakHz: 455e3 + 1e3 * off, uncertaintyHz: 1e3 }) as const);
+	for (const [share, disagrees] of [
+		[0.98, false],
+		[1.02, true],
+	] as const) {
+		const two = Math.sqrt((share * 6.635) / 2);
+		expect(ifAsFound(peaks(-two, two)).disagrees).toBe(disagrees);
+		const three = Math.sqrt((share * 9.21) / 2);
+		expect(ifAsFound(peaks(-three, 0, three)).disagrees).toBe(disagrees);
+	}
+});
+
 describe('the IF as designed', () => {
 	test('is a list whose probabilities add up to 1 with the rest, and never snaps to 455', () => {
 		const { list, restProbability } = ifAsDesigned({ value: 461e3, uncertainty: 700 }, null, nowhere);
@@ -46,10 +89,34 @@ describe('the IF as designed', () => {
 	// Closed form: an oscillator drawn for 465 kc and heard through a strip at 455 lies 465 above every mark.
 	test('hears the dial: an oscillator that lies 465 kc above its marks was drawn for about 465', () => {
 		const marks = [600e3, 1000e3, 1400e3].map((dialHz) => ({ dialHz, heardHz: dialHz + 10e3 }));
-		const fromDial = ifFromDial(marks, { value: 455e3, uncertainty: 700 });
+		const fromDial = ifFromDial(marks, { value: 455e3, uncertainty: 700 }, 'above');
 		expect(fromDial?.value).toBeCloseTo(465e3, 3);
 		expect(fromDial?.uncertainty as number).toBeGreaterThan(6e3);
-		expect(ifFromDial([], { value: 455e3, uncertainty: 700 })).toBeNull();
+		expect(ifFromDial([], { value: 455e3, uncertainty: 700 }, 'above')).toBeNull();
+	});
+
+	// Closed form: an oscillator drawn to lie 465 kc below every mark and heard through a strip at 455 is heard 10 kc below it.
+	test('hears the dial of an oscillator below the signal as well', () => {
+		const marks = [6e6, 10e6, 17e6].map((dialHz) => ({ dialHz, heardHz: dialHz - 465e3 + 455e3 }));
+		expect(ifFromDial(marks, { value: 455e3, uncertainty: 700 }, 'below')?.value).toBeCloseTo(465e3, 3);
+	});
+
+	test('a dial that contradicts the IF as found beyond all measure leaves it to no list', () => {
+		const { restProbability } = ifAsDesigned(
+			{ value: 455e3, uncertainty: 700 },
+			{ value: -9e6, uncertainty: 7e3 },
+			nowhere,
+		);
+		expect(restProbability).toBeCloseTo(1, 9);
+	});
+
+	test('an IF far from every list is on none', () => {
+		for (const kc of [25, 1000, 1600]) {
+			const { list, restProbability } = ifAsDesigned({ value: kc * 1e3, uncertainty: 700 }, null, nowhere);
+			const sum = list.reduce((all, { probability }) => all + probability, restProbability);
+			expect(sum).toBeCloseTo(1, 9);
+			if (kc > 500) expect(restProbability).toBeGreaterThan(0.99);
+		}
 	});
 
 	// [champness-if] names these for Australian sets; [klase-if] 175 and 262.
