@@ -48,8 +48,8 @@ export class LessonHand {
 		await this.look();
 	}
 
-	/** Peaks an adjuster as the coach says. */
-	async peak(name: string): Promise<void> {
+	/** Turns an adjuster to its peak, or in a null to its least, as the coach says. */
+	async turnAsTold(name: string): Promise<void> {
 		await this.take(name);
 		let way = 1;
 		let before = '';
@@ -147,7 +147,7 @@ export class LessonHand {
 
 	/** Turns the attenuator where the page asks for it. */
 	async #changeLevel(said: string): Promise<boolean> {
-		const isWeak = said.includes('Too weak') || said.includes('No tone');
+		const isWeak = /Too weak|No tone|make the signal stronger/.test(said);
 		if (!isWeak && !(await this.#page.getByText('turn it down.').isVisible())) return false;
 		await this.#press(isWeak ? '+ 6 dB' : '\u2212 6 dB');
 		await this.look();

@@ -17,14 +17,23 @@ async function taught() {
 	return { page, faults, hand: new LessonHand(page, program.address) };
 }
 
+test('lesson "The trap is set for least": to the null and back to it as the coach says', async () => {
+	const { faults, hand } = await taught();
+	await hand.begin('The trap is set for least');
+	expect(await hand.check()).toMatch(/^Not yet\. The worst screw is 4\.8 eighths/);
+	await hand.turnAsTold('Trap');
+	expect(await hand.check()).toMatch(/^Done\./);
+	expect(faults).toEqual([]);
+}, 300_000);
+
 test('lesson "The high end": oscillator, then antenna, as the coach says, until the program is content', async () => {
 	const { faults, hand } = await taught();
 	await hand.begin('The high end: oscillator first');
 	expect(await hand.check()).toMatch(/^Not yet\..* The worst place of the dial is \d\d\.\d kc off/);
-	await hand.peak('C2 osc.');
+	await hand.turnAsTold('C2 osc.');
 	await hand.finishStep();
 	await hand.beginStep();
-	await hand.peak('C1 ant.');
+	await hand.turnAsTold('C1 ant.');
 	expect(await hand.check()).toMatch(/^Done\./);
 	expect(faults).toEqual([]);
 }, 300_000);
@@ -33,12 +42,12 @@ test('lesson "The low end": high, low and high again, in the order that the page
 	const { faults, hand } = await taught();
 	await hand.begin('The low end, and back to the high');
 	for (const name of ['C2 osc.', 'C1 ant.', 'C3 pad']) {
-		await hand.peak(name);
+		await hand.turnAsTold(name);
 		await hand.finishStep();
 		await hand.beginStep();
 	}
 	expect(await hand.check()).toMatch(/^Not yet\./);
-	await hand.peak('C2 osc.');
+	await hand.turnAsTold('C2 osc.');
 	expect(await hand.check()).toMatch(/^Done\./);
 	expect(faults).toEqual([]);
 }, 300_000);
@@ -98,7 +107,7 @@ test('lesson "Why the passes are repeated": pass upon pass from the last transfo
 			await hand.finishStep();
 			await hand.beginStep();
 		}
-		for (const name of backToFront) await hand.peak(name);
+		for (const name of backToFront) await hand.turnAsTold(name);
 		said = await hand.check();
 	}
 	expect(said).toMatch(/^Done\./);
@@ -110,7 +119,7 @@ test('lesson "When alignment gives nothing back": no answer counts before every 
 	await hand.begin('When alignment gives nothing back');
 	await page.getByLabel('What is wrong?').selectOption('A tube is weak');
 	expect(await hand.check()).toMatch(/^Not yet\. 4 of the 4 IF screws were not tried yet\./);
-	for (const name of backToFront) await hand.peak(name);
+	for (const name of backToFront) await hand.turnAsTold(name);
 	expect(await hand.check()).toMatch(/^Done\. Right\./);
 	expect(faults).toEqual([]);
 }, 600_000);
