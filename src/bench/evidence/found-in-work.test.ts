@@ -35,6 +35,27 @@ test('two humps, damp windings and a strip off its aim are read from the curve',
 	expect(found(...sweptByHand(withFaults(...moved), { order: 1 })).aim).toMatchObject({ outcome: 'off' });
 });
 
+// Two alike circuits beyond critical coupling, |(x - j g)^2 - K^2|: tops at plus and minus sqrt(K^2 - g^2), of one height.
+test('humps that lie between readings are as high as the curve there', () => {
+	const [couplingKc, halfWidthKc] = [7.07, 3];
+	const levelDb = (offKc: number): number => {
+		const [real, imaginary] = [offKc ** 2 - halfWidthKc ** 2 - couplingKc ** 2, 2 * offKc * halfWidthKc];
+		return -20 * Math.log10(Math.hypot(real, imaginary));
+	};
+	// A reading each kilocycle but for those within two kilocycles of a top.
+	const offsKc = Array.from({ length: 51 }, (_, k) => k - 25).filter((offKc) => Math.abs(Math.abs(offKc) - 6.4) > 2);
+	const points = offsKc.map((offKc) => ({
+		frequencyHz: 455e3 + 1e3 * offKc,
+		levelDb: levelDb(offKc),
+		uncertaintyDb: 0.05,
+	}));
+	const { curve } = found(
+		{ kind: 'sweep begun', role: 'base' },
+		{ kind: 'sweep file', sweep: 'e1', name: 'coarse.csv', points },
+	);
+	expect(curve).toMatchObject({ outcome: 'alike', words: expect.stringMatching(/^2 humps/) });
+});
+
 // What feeds back through the IF tube narrows the curve as its gain rises.
 test('a curve that grows narrow as gain rises is feedback; without feedback it stays', () => {
 	const pair = (feedback: readonly Fault[]) =>

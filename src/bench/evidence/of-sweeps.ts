@@ -1,9 +1,10 @@
 import { usualWindingF } from '#advice/response/loaded-peaking.ts';
-import { measuredSweep } from '#advice/response/measured-sweep.ts';
+import { type MeasuredSweep, measuredSweep } from '#advice/response/measured-sweep.ts';
 import { analyseResponse } from '#advice/response/response-answer.ts';
 import type { ResponseQuestion } from '#advice/response/response-question.ts';
 import { expectedFigures } from '#advice/tests/expected.ts';
 import { type CurveReading, readCurve } from '#core/estimate/curve-reading.ts';
+import { smoothAt } from '#core/estimate/smooth-curve.ts';
 import type { RunEntry } from '#record/run.ts';
 import type { Adjuster } from '#record/set-card.ts';
 import type { SetFacts } from '#record/set-facts.ts';
@@ -31,25 +32,18 @@ const kc = (hertz: number): string => (hertz / 1e3).toFixed(1);
 const widthAt = ({ bandwidths }: CurveReading, depthDb: number) =>
 	bandwidths.find(({ belowPeakDb }) => belowPeakDb === depthDb);
 
-/** Level of a curve near a frequency. */
-function levelNear(points: ResponseQuestion['base'], atHz: number): number {
-	const near = points.filter(({ frequencyHz }) => Math.abs(frequencyHz - atHz) < 1.5e3);
-	return Math.max(...near.map(({ levelDb }) => levelDb));
-}
-
 /** The shape of a curve beside the width that such a set has; `null` where the sweep does not tell. */
 function shapeOf(
-	question: ResponseQuestion,
-	curve: CurveReading,
+	{ points, meterDb, curve }: MeasuredSweep,
 	facts: SetFacts,
 ): { readonly outcome: string; readonly words: string } | null {
 	const { humpsHz } = curve;
 	const six = widthAt(curve, 6);
 	if (humpsHz.length > 1) {
-		const [first, second] = humpsHz.map((atHz) => levelNear(question.base, atHz)).sort((one, other) => other - one) as [
-			number,
-			number,
-		];
+		// By the curve itself: a hump may lie between two readings.
+		const [first, second] = humpsHz
+			.map((atHz) => smoothAt(points, meterDb, atHz).levelDb)
+			.sort((one, other) => other - one) as [number, number];
 		const words = `${humpsHz.length} humps, at ${humpsHz.map(kc).join(' and ')} kc`;
 		return { outcome: first - second < equalDb ? 'alike' : 'lopsided', words };
 	}
@@ -101,8 +95,9 @@ function levelOf(held: ReturnType<typeof heldCurves>, ifHz: number): Omit<FoundA
 export function ofSweeps(state: RunState, entries: readonly RunEntry[], facts: SetFacts): readonly FoundAnswer[] {
 	const question = standingCurve(state, entries, facts);
 	if (question === null) return [];
-	const { curve, fit, isRefused, compressed } = measuredSweep(question);
-	const shape = shapeOf(question, curve, facts);
+	const measured = measuredSweep(question);
+	const { curve, fit, isRefused, compressed } = measured;
+	const shape = shapeOf(measured, facts);
 	const read = compressed?.of6Db.value ?? null;
 	const found: readonly (Omit<FoundAnswer, 'foundIn'> | null)[] = [
 		shape && { test: 'curve', ...shape },
