@@ -51,7 +51,7 @@ test('humps that lie between readings are as high as the curve there', () => {
 	}));
 	const { curve } = found(
 		{ kind: 'sweep begun', role: 'base' },
-		{ kind: 'sweep file', sweep: 'e1', name: 'coarse.csv', points },
+		{ kind: 'sweep file', sweep: 'e1', file: 'coarse.csv', points },
 	);
 	expect(curve).toMatchObject({ outcome: 'alike', words: expect.stringMatching(/^2 humps/) });
 });
