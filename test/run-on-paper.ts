@@ -8,6 +8,18 @@ import { exampleCard } from './example-set.ts';
 export const runEntries = (happenings: readonly Happening[]): RunEntry[] =>
 	happenings.map((what, order) => ({ id: `e${order}`, run: 'r', order, atMs: 1000 * order, what }));
 
+/** An adjuster turned, and nothing read of it. */
+export const turned = (adjuster: string, eighths: number | null): Happening => ({
+	kind: 'adjusted',
+	step: 's',
+	pass: 1,
+	adjuster,
+	eighths,
+	beforeDb: null,
+	afterDb: null,
+	bestDb: null,
+});
+
 /** The beginning of a run on the demo set. */
 export function started(): Happening {
 	return { kind: 'started', card: exampleCard(), options: {}, meter: 'typed', generator: 'typed' };

@@ -1,12 +1,12 @@
 import { expect, test } from 'vitest';
 import type { Happening } from '#record/run.ts';
 import { exampleCard } from '../../test/example-set.ts';
+import { runEntries, started, turned } from '../../test/run-on-paper.ts';
 import { dialPoints } from './dial-points.ts';
 import { dialPass, turnsSince } from './dial-work.ts';
 import { runState } from './run-state.ts';
 
-const card = exampleCard();
-const band = card.bands?.[0]?.id ?? '';
+const band = exampleCard().bands?.[0]?.id ?? '';
 
 const reading = (dialHz: number, pass: number): Happening => ({
 	kind: 'dial reading',
@@ -18,23 +18,7 @@ const reading = (dialHz: number, pass: number): Happening => ({
 	source: 'generator',
 	words: 'typed',
 });
-const turned = (adjuster: string, eighths: number | null): Happening => ({
-	kind: 'adjusted',
-	step: 'any',
-	pass: 1,
-	adjuster,
-	eighths,
-	beforeDb: null,
-	afterDb: null,
-	bestDb: null,
-});
-const stateAfter = (...happenings: readonly Happening[]) =>
-	runState(
-		'r',
-		[{ kind: 'started' as const, card, options: {}, meter: 'typed', generator: 'old' }, ...happenings].map(
-			(what, order) => ({ id: `e${order}`, run: 'r', order, atMs: order, what }),
-		),
-	);
+const stateAfter = (...happenings: readonly Happening[]) => runState('r', runEntries([started(), ...happenings]));
 const levers = ['trimmerF', 'padderShare', 'pointerM'] as const;
 const turnedOf = (...happenings: readonly Happening[]) =>
 	dialPoints(stateAfter(...happenings).dial, band, levers, []).map(({ pass, turned }) => ({ pass, ...turned }));

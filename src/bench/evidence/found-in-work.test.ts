@@ -5,7 +5,7 @@ import { factoryTurns } from '#core/receiver/factory.ts';
 import type { Fault } from '#core/receiver/faults.ts';
 import type { Happening } from '#record/run.ts';
 import { provedRun } from '../../../test/proved-run.ts';
-import { runEntries, started, sweptByHand } from '../../../test/run-on-paper.ts';
+import { runEntries, started, sweptByHand, turned } from '../../../test/run-on-paper.ts';
 import type { FoundAnswer } from './found-answer.ts';
 import { runEvidence } from './run-evidence.ts';
 
@@ -82,19 +82,9 @@ test('a curve that no tuned circuits make is said so, an old generator dial leav
 });
 
 test('a curve from before a turn of the strip counts no more', () => {
-	const turned: Happening = {
-		kind: 'adjusted',
-		step: 'if',
-		pass: 1,
-		adjuster: 'if2-primary',
-		eighths: 1,
-		beforeDb: null,
-		afterDb: null,
-		bestDb: null,
-	};
 	const sweep = sweptByHand(healthy, { order: 1 });
 	expect(found(...sweep).curve).toBeDefined();
-	expect(found(...sweep, turned).curve).toBeUndefined();
+	expect(found(...sweep, turned('if2-primary', 1)).curve).toBeUndefined();
 });
 
 // df/f = -dC/2C: at 455 kc and 110 mmf a kilocycle is 0.48 mmf.

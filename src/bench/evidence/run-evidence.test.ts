@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { standingAnswers } from '#advice/trouble/ranking.ts';
 import type { Happening } from '#record/run.ts';
-import { runEntries as entries } from '../../../test/run-on-paper.ts';
+import { runEntries as entries, turned } from '../../../test/run-on-paper.ts';
 import { runEvidence } from './run-evidence.ts';
 
 const levels = (adjuster: string, values: readonly number[]): Happening[] =>
@@ -20,17 +20,6 @@ const levels = (adjuster: string, values: readonly number[]): Happening[] =>
 			trust: 'ok',
 		},
 	}));
-
-const turned = (adjuster: string, eighths: number): Happening => ({
-	kind: 'adjusted',
-	step: 's',
-	pass: 1,
-	adjuster,
-	eighths,
-	beforeDb: null,
-	afterDb: null,
-	bestDb: null,
-});
 
 test('an adjuster whose turn gained much is not called dead when only its last levels are in hand', () => {
 	const gained = { ...turned('T2', -2), gainDb: { value: 5.3, uncertainty: 0.1 } };
