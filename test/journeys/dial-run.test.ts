@@ -1,5 +1,5 @@
 import { afterEach, expect, test } from 'vitest';
-import { axeFaults, openPage, passGates } from './open-page.ts';
+import { axeFaults, beginDial, openPage } from './open-page.ts';
 
 const closing: (() => Promise<void>)[] = [];
 afterEach(async () => {
@@ -21,10 +21,7 @@ const comesIn: Readonly<Record<string, string>> = {
 test('a dial is read by the keyboard alone, the fault is named, the acts are done, and everything is kept', async () => {
 	const { page, program, faults, close } = await openPage();
 	closing.push(close);
-	await page.goto(`${program.address}/#/dial/thistlemoor-tm-517`);
-	await page.getByRole('button', { name: 'Begin a run' }).click();
-	await page.getByRole('button', { name: 'Go on', exact: true }).waitFor();
-	await passGates(page);
+	await beginDial(page, program.address);
 	await page.getByRole('heading', { name: 'How well can you set the pointer on a mark?' }).waitFor();
 	await page.getByRole('textbox', { name: 'Pointer set to within' }).fill('0.1');
 	await page.keyboard.press('Enter');

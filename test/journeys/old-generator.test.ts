@@ -1,7 +1,7 @@
 import type { Page } from 'playwright-core';
 import { afterEach, expect, test } from 'vitest';
 import { attenuatedV, generatorHz, serviceGenerator } from '#core/receiver/service-generator.ts';
-import { axeFaults, journalOf, openPage, passGates } from './open-page.ts';
+import { axeFaults, beginDial, journalOf, openPage, passGates } from './open-page.ts';
 
 const closing: (() => Promise<void>)[] = [];
 afterEach(async () => {
@@ -51,10 +51,7 @@ async function check(page: Page, station: string, harmonic: number): Promise<voi
 test('an old generator beside the virtual set is had in hand by ear: its dial within 20 c, its leak within 1 dB, and both are used', async () => {
 	const { page, program, faults, close } = await openPage();
 	closing.push(close);
-	await page.goto(`${program.address}/#/dial/thistlemoor-tm-517`);
-	await page.getByRole('button', { name: 'Begin a run' }).click();
-	await page.getByRole('button', { name: 'Go on', exact: true }).waitFor();
-	await passGates(page);
+	await beginDial(page, program.address);
 	await page.getByRole('textbox', { name: 'Pointer set to within' }).fill('0.3 mm');
 	await page.keyboard.press('Enter');
 	await page.locator('summary', { hasText: /^Generator:/ }).click();

@@ -157,6 +157,14 @@ export async function beginIfStep(page: Page, address: string): Promise<void> {
 	await page.getByRole('button', { name: 'Begin this step' }).click();
 }
 
+/** Begins a run on the demo set's dial, gates and all. */
+export async function beginDial(page: Page, address: string): Promise<void> {
+	await page.goto(`${address}/#/dial/thistlemoor-tm-517`);
+	await page.getByRole('button', { name: 'Begin a run' }).click();
+	await page.getByRole('button', { name: 'Go on', exact: true }).waitFor();
+	await passGates(page);
+}
+
 /** Chooses how levels are read on the bench. */
 export async function chooseMeter(page: Page, kind: 'virtual set' | 'sound input' | 'typed'): Promise<void> {
 	await page.getByRole('combobox', { name: 'Meter' }).selectOption(kind);
