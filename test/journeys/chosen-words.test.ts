@@ -5,7 +5,7 @@ import { troubles } from '../../src/advice/trouble/troubles.ts';
 import { languageOf } from '../../src/record/language.ts';
 import { lessons } from '../../src/rehearsal/lessons.ts';
 import { demoSet, exampleCard } from '../example-set.ts';
-import { answerPreparation, chooseMeter, openPage, passGates } from './open-page.ts';
+import { answerPreparation, chooseMeter, openPage, passGates, settled } from './open-page.ts';
 
 const closing: (() => Promise<void>)[] = [];
 afterEach(async () => {
@@ -72,8 +72,7 @@ test('with British words and kilohertz chosen no screen speaks otherwise', async
 	};
 	const go = async (place: string): Promise<void> => {
 		await page.goto(`${program.address}/#/${place}`);
-		await page.getByRole('heading', { level: 1 }).first().waitFor();
-		await page.waitForTimeout(50);
+		await settled(page);
 		await look(place);
 	};
 	for (const place of [

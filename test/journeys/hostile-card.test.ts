@@ -1,6 +1,6 @@
 import { afterEach, expect, test } from 'vitest';
 import { exampleCard } from '../example-set.ts';
-import { openPage } from './open-page.ts';
+import { openPage, settled } from './open-page.ts';
 
 const closing: (() => Promise<void>)[] = [];
 afterEach(async () => {
@@ -34,12 +34,12 @@ test('hostile words in every free field of a card stay words on every screen and
 	expect(bad.maker).toContain('<img');
 	for (const screen of ['shelf', 'card/hostile', 'sheet/hostile', 'bench/hostile', 'record/hostile']) {
 		await page.goto(`${program.address}/#/${screen}`);
-		await page.getByRole('heading', { level: 1 }).waitFor();
-		await page.waitForTimeout(150);
+		// The shelf stood open before the card came: what is on the screen is of the card only when its words are there.
+		await page.reload();
+		await expect.poll(() => page.locator('main').textContent(), { message: screen }).toContain('<img src=x onerror=');
+		await settled(page);
 		expect(await page.locator('img[src=x]').count(), screen).toBe(0);
 		expect(await page.evaluate(() => 'struck' in globalThis), screen).toBe(false);
 	}
-	await page.goto(`${program.address}/#/sheet/hostile`);
-	await expect.poll(() => page.locator('main').textContent()).toContain('<img src=x onerror=');
 	expect(faults).toEqual([]);
 });

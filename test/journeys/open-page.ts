@@ -94,6 +94,20 @@ export async function openPage(): Promise<{
 	};
 }
 
+/** Waits after a change of address until the screen before is gone, the new one has its heading, and shows the same for three frames in a row. */
+export async function settled(page: Page): Promise<void> {
+	const frames = (wanted: number): Promise<void> =>
+		page.evaluate(async (count) => {
+			for (let before = '', same = 0; same < count; before = document.body.innerHTML) {
+				await new Promise(requestAnimationFrame);
+				same = document.body.innerHTML === before ? same + 1 : 0;
+			}
+		}, wanted);
+	await frames(1);
+	await page.getByRole('heading', { level: 1 }).first().waitFor();
+	await frames(3);
+}
+
 /** Gives the next run its name, by which its virtual set is tampered with. Call it on the page where the run is begun. */
 export async function nameNextRun(page: Page, run: string): Promise<void> {
 	await page.evaluate((name) => {
