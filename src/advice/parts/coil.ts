@@ -102,16 +102,13 @@ export function resonancesAnswer(low: CoilResonance, high: CoilResonance): PartA
 		inductanceWords,
 		inductanceH.value < 0.9995e-3 ? [1e6, 'uH'] : [1e3, 'mH'],
 	);
-	const selfCapacity = knownWords(selfCapacitanceF, capacitanceWords, [1e12, 'mmf']);
 	const isPossible = selfCapacitanceF.value >= 0;
+	const selfCapacity = `${knownWords(selfCapacitanceF, capacitanceWords, [1e12, 'mmf'])}${isPossible ? '' : ': not possible; check frequencies and capacitors'}`;
 	return {
 		figures: { inductanceH, selfCapacitanceF },
 		lines: [
 			{ name: 'inductance', words: inductance },
-			{
-				name: 'self-capacity',
-				words: `${selfCapacity}${isPossible ? '' : ': not possible; check frequencies and capacitors'}`,
-			},
+			{ name: 'self-capacity', words: selfCapacity },
 		],
 		sheetWords: `Coil from two resonances: ${inductance}, self-capacity ${selfCapacity}.`,
 		toleranceWords:

@@ -46,13 +46,20 @@ export function micaAnswer(
 			{ name: 'peaks', words: `${verdict}, part \u00b1${percentWords(toleranceShare)}` },
 		],
 		sheetWords: `IF winding ${inductanceWords(winding.inductanceH)} at ${frequencyWords(winding.frequencyHz, 'US')}, strays ${capacitanceWords(winding.straysF)}: fixed capacitor ${judgedWords}, \u00b1${percentWords(toleranceShare)}.`,
-		toleranceWords: `Worst case: the part at the end of its tolerance, the inductance ${percentWords(2 * winding.inductanceUncertaintyShare)} and the strays ${capacitanceWords(2 * winding.straysUncertaintyF)} off, all against the peak at once.`,
+		toleranceWords: `Worst case: the part at the end of its tolerance, ${doubtWords(winding)}`,
 		sourceWords: 'C = 1 / (w\u00b2 L), less strays and adjuster.',
 		cautions: [
 			'One of the two screws of the can may carry the full B-plus: work on the can with the set unplugged, discharged and proved dead.',
 			'A fixed capacitor in a plate winding is rated for the full B-plus at least; silver mica or another of low loss and known drift.',
 		],
 	};
+}
+
+/** How far off inductance and strays are taken to be at worst. */
+function doubtWords({ inductanceUncertaintyShare, straysUncertaintyF }: IfWinding): string {
+	if (inductanceUncertaintyShare === 0 && straysUncertaintyF === 0)
+		return 'against the peak; inductance and strays are taken as exact.';
+	return `the inductance ${percentWords(2 * inductanceUncertaintyShare)} and the strays ${capacitanceWords(2 * straysUncertaintyF)} off, all against the peak at once.`;
 }
 
 /** Strays and adjuster alone already tune the winding below its frequency. */

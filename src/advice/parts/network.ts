@@ -61,7 +61,7 @@ export function dummyAnswer(frequencyHz: number): PartAnswer {
 			{ name: 'simple', words: simple },
 			{
 				name: `at ${frequencyWords(frequencyHz, 'US')}`,
-				words: `${Math.hypot(re, im).toFixed(0)} ohms: ${re.toFixed(0)} ohms and ${im < 0 ? '\u2212' : '+'}j${Math.abs(im).toFixed(0)}`,
+				words: `${resistanceWords(Math.hypot(re, im))}: ${re.toFixed(0)} ohms and ${im < 0 ? '\u2212' : '+'}j${Math.abs(im).toFixed(0)}`,
 			},
 		],
 		sheetWords: `Dummy antenna: ${simple} (simple), or ${standard}.`,

@@ -63,7 +63,19 @@ export function pairAnswer(kind: PartKind, wanted: number, stock: Stock): PartAn
 		},
 		lines: [
 			{ name: 'wanted', words: words(wanted) },
-			...(single === undefined ? [] : [{ name: `nearest in ${from}`, words: words(single) }]),
+			...(single === undefined
+				? []
+				: [
+						{
+							name: `nearest single part, ${stock.series}`,
+							words: choiceWords(kind, {
+								joint: 'alone',
+								parts: [single],
+								value: single,
+								offShare: single / wanted - 1,
+							}),
+						},
+					]),
 			...choices.map((choice, place) => ({ name: `choice ${place + 1}`, words: choiceWords(kind, choice) })),
 		],
 		sheetWords: best

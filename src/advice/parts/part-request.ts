@@ -2,6 +2,7 @@ import { bodyEndDot, type Colour, colourOf, micaSixDots, micaThreeDots } from '#
 import { bestTiePoints, type TiePoints } from '#core/circuit/tracking-curve.ts';
 import type { CoilResonance } from '#core/circuit/tuned-circuit.ts';
 import { parseQuantity } from '#record/quantity.ts';
+import { frequencyWords } from '#record/quantity-words.ts';
 import { codeAnswer, leadAnswer } from './code.ts';
 import { dampingAnswer, layerCoilAnswer, piledCoilAnswer, qAnswer, resonancesAnswer } from './coil.ts';
 import { micaAnswer } from './mica.ts';
@@ -105,6 +106,11 @@ function coil(options: PartWords): PartAnswer {
 				`${options.called('resonances')}: give two of different frequency, such as 2Mc@460mmf,4Mc@100mmf`,
 			);
 		}
+		if (low.capacitanceF.value <= high.capacitanceF.value) {
+			throw options.refusal(
+				`${options.called('resonances')}: the higher frequency has the smaller capacitor: are the two exchanged?`,
+			);
+		}
 		return resonancesAnswer(low, high);
 	}
 	if (options.has('edges')) {
@@ -122,7 +128,7 @@ function coil(options: PartWords): PartAnswer {
 		const q = options.count('q', '80');
 		if (widthHz <= frequencyHz / q) {
 			throw options.refusal(
-				`${options.called('width')}: the circuit is ${Math.round(frequencyHz / q)} c wide already: give more than that`,
+				`${options.called('width')}: the circuit is ${frequencyWords(frequencyHz / q, 'US')} wide already: give more than that`,
 			);
 		}
 		return dampingAnswer(inductanceH, q, frequencyHz, widthHz);
@@ -162,6 +168,8 @@ function code(options: PartWords, [kind, ...words]: readonly string[]): PartAnsw
 		return leadAnswer(found);
 	}
 	const [a = 'none', b = 'none', c = 'none', d = 'none', e = 'none', f = 'none'] = colours(options, words);
+	if (words.length > 0 && words.every((word) => colourOf(word) === 'none'))
+		throw options.refusal('no colour is given: choose each as it is seen on the part');
 	const unreadable = options.refusal(
 		`these colours make no value in this order: ${words.join(', ')}; turn the part round`,
 	);
