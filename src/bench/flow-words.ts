@@ -21,7 +21,7 @@ function sentences(phase: Exclude<FlowPhase, 'turn' | 'count'>, name: string): P
 	switch (phase) {
 		case 'reference before':
 			return {
-				waiting: `${name}: hands off. The reference is being read.`,
+				waiting: `${name}: hands off until the level stands still.`,
 				ready: `Settled. Press the big key, then turn ${name} slowly.`,
 				typed: `${name}: hands off. Type what the meter reads.`,
 				key: `Turn ${name}`,
