@@ -67,7 +67,7 @@ export function pairAnswer(kind: PartKind, wanted: number, stock: Stock): PartAn
 				? []
 				: [
 						{
-							name: `nearest single part, ${stock.series}`,
+							name: `nearest single part, ${from}`,
 							words: choiceWords(kind, {
 								joint: 'alone',
 								parts: [single],
