@@ -48,7 +48,7 @@ test('a clock that is set back in the middle of a run changes no order: what was
 		const kept = await journal.entries('clock', 0, 100);
 		expect(kept.map(({ order }) => order)).toEqual(kept.map((_, k) => k));
 		expect(levels(runState('clock', kept))).toEqual(words);
-		expect(levels((await Bench.resume(ground)).state)).toEqual(words);
+		expect(levels(await (await Bench.beside(ground)).takeUp())).toEqual(words);
 		const report = runReport('clock', await journal.entries('clock', 0, 100), {});
 		if (!report.ok) throw new Error(report.words);
 		expect(JSON.stringify(reportDocument(report.value))).toContain('from 28 February 2026 to 1 March 2026');

@@ -64,7 +64,11 @@ export async function paperBench(): Promise<PaperBench> {
 		sheet,
 		kept,
 		step,
-		again: () => Bench.resume(ground),
+		again: async () => {
+			const bench = await Bench.beside(ground);
+			await bench.takeUp();
+			return bench;
+		},
 		live: async (id, adjuster, levelDb, count, what) => {
 			for (let frame = 0; frame < count; frame++) {
 				const reading: LevelReading = {

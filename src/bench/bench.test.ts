@@ -113,7 +113,9 @@ test('a run taken up again finds its readings and closed gates', async () => {
 	await bench.passGate(gate, Object.fromEntries(gate.confirmations.map(({ id }) => [id, 'yes'])));
 	expect(bench.state.passedGates).toEqual(['power-up: grid']);
 	await bench.keepLevel(step, 'if1-primary', reading('2.4 V'));
-	const again = await Bench.resume(ground);
+	const again = await Bench.beside(ground);
+	expect(again.state.passedGates).toEqual(['power-up: grid']);
+	await again.takeUp();
 	expect(again.state.levels.map((level) => level.reading.words)).toEqual(['2.4 V']);
 	expect(again.state.passedGates).toEqual([]);
 });

@@ -63,16 +63,14 @@ export class Bench {
 		return bench;
 	}
 
-	/** A run taken up again; every gate stands closed. */
-	static async resume(ground: BenchGround): Promise<Bench> {
-		const bench = new Bench(ground, runState(ground.run, await ground.journal.standing(ground.run)));
-		await bench.#keep({ kind: 'resumed' });
-		return bench;
-	}
-
-	/** A run opened to keep something beside its work, without taking the work up. */
+	/** A run opened as it stands, its work not taken up. */
 	static async beside(ground: BenchGround): Promise<Bench> {
 		return new Bench(ground, runState(ground.run, await ground.journal.standing(ground.run)));
+	}
+
+	/** Takes the work of an opened run up again; every gate stands closed. */
+	takeUp(): Promise<RunState> {
+		return this.#keep({ kind: 'resumed' });
 	}
 
 	get state(): RunState {

@@ -68,5 +68,7 @@ test('the shelf counts practice apart, and the record tells how each run was put
 		.nth(3)
 		.click();
 	await page.getByText('This practice has the fault "tin-whisker"').waitFor();
+	const kept = await (await fetch(`${program.address}/api/runs?set=${set}`)).json();
+	expect(kept).toMatchObject({ runs: [{ run: 'run-4', entries: 2, ended: 'left' }, {}, {}, {}, {}] });
 	expect(faults).toEqual([]);
 });
