@@ -14,7 +14,7 @@ export interface SoundTap {
 /** An input can go without a word from the browser: it is looked after, and after so many looks without a frame of sound it is gone (chosen: two seconds; a page that is held up looks later too). */
 const lookMs = 500;
 const looksWithoutSound = 4;
-const goneWords = 'The sound input is gone: plug it in again and listen anew.';
+const goneWords = 'The sound input is gone: plug it in again.';
 
 /**
  * Hands on frames of the unprocessed sound input, full scale being 1. Call it from a click: browsers start sound only then.

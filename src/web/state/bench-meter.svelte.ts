@@ -59,6 +59,8 @@ export class BenchMeter {
 	/** The input's last ten levels that could be trusted, decibels of full scale. */
 	#recentDb: number[] = [];
 	#toneHz: number | null = null;
+	/** The kind that was chosen last, also where it could not be had. */
+	#wanted: MeterKind = 'typed';
 
 	constructor(virtual: VirtualSet | null) {
 		this.#virtual = virtual;
@@ -86,6 +88,7 @@ export class BenchMeter {
 		await this.close();
 		this.kind = kind;
 		this.#toneHz = toneHz;
+		this.#wanted = kind;
 		const choice = this.#choice;
 		const listener: MeterListener = {
 			reading: (reading, picture) => this.#heard(reading, picture),
@@ -107,6 +110,11 @@ export class BenchMeter {
 		}
 		this.live = opened.value;
 		this.fullScale = kind === 'sound input' ? keptCalibration(opened.value.name) : null;
+	}
+
+	/** Opens anew what was chosen last. */
+	again(): Promise<void> {
+		return this.choose(this.#wanted, this.#toneHz as number);
 	}
 
 	async #open(kind: MeterKind, toneHz: number, listener: MeterListener): Promise<Parsed<LiveMeter> | null> {
