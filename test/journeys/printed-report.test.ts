@@ -9,10 +9,14 @@ import { reportDocument } from '../../src/report/report-document.ts';
 import { runReport } from '../../src/server/run-report.ts';
 import { printedAlbum } from '../printed-album.ts';
 import { provedRun } from '../proved-run.ts';
-import { openBrowser, scratchFolder } from './open-page.ts';
+import { openBrowser, openPage, scratchFolder, settled } from './open-page.ts';
 
 const folder = process.env.PEAKWRIGHT_SHOTS ?? scratchFolder();
 mkdirSync(folder, { recursive: true });
+
+/** How many pages a PDF file has. */
+const countPages = (file: string): number =>
+	Number(/Pages:\s+(\d+)/.exec(execFileSync('pdfinfo', [file], { encoding: 'utf8' }))?.[1]);
 
 test('printed from the browser the report is two to four pages with photographs, the bench card one', async () => {
 	const browser = await openBrowser(scratchFolder());
@@ -22,7 +26,7 @@ test('printed from the browser the report is two to four pages with photographs,
 		await page.setContent(htmlPage(document));
 		const file = join(folder, `${name}.pdf`);
 		writeFileSync(file, await page.pdf({ preferCSSPageSize: true }));
-		return Number(/Pages:\s+(\d+)/.exec(execFileSync('pdfinfo', [file], { encoding: 'utf8' }))?.[1]);
+		return countPages(file);
 	};
 	const entries = await provedRun();
 	for (const paper of ['A4', 'Letter'])
@@ -40,4 +44,16 @@ test('printed from the browser the report is two to four pages with photographs,
 				expect(await pagesOf(benchCard(asked), `html-card-${paper}-${words}-${count}`)).toBe(1);
 			}
 	await browser.close();
+});
+
+test('printed from the browser the steps of a sheet go round their drawings: two on most pages', async () => {
+	const { page, program, close } = await openPage();
+	await page.goto(`${program.address}/#/sheet/thistlemoor-tm-517`);
+	await settled(page);
+	for (const format of ['A4', 'Letter'] as const) {
+		const file = join(folder, `browser-sheet-${format}.pdf`);
+		writeFileSync(file, await page.pdf({ format }));
+		expect(countPages(file)).toBeLessThanOrEqual(6);
+	}
+	await close();
 });
