@@ -2,7 +2,7 @@ import * as z from 'zod/mini';
 import type { Parsed } from './parsed.ts';
 import { moment, runEntry } from './run.ts';
 import { setCardSchema } from './set-card.ts';
-import { shownWords } from './shown-words.ts';
+import { jsonFault } from './shown-words.ts';
 
 /** What an export carries: every version of each card, oldest first, and every entry of each run. */
 const exchangeSchema = z.strictObject({
@@ -26,7 +26,7 @@ export function parseExchange(text: string): Parsed<Exchange> {
 	try {
 		value = JSON.parse(text);
 	} catch (error) {
-		return { ok: false, words: `this is not JSON: ${shownWords((error as Error).message, 160)}` };
+		return { ok: false, words: jsonFault(text, error) };
 	}
 	const result = exchangeSchema.safeParse(value);
 	if (result.success) return { ok: true, value: result.data };

@@ -1,7 +1,7 @@
 import * as z from 'zod/mini';
 import { decibelsOf, voltsOf } from './level-unit.ts';
 import type { Parsed } from './parsed.ts';
-import { shownWords } from './shown-words.ts';
+import { jsonFault, shownWords } from './shown-words.ts';
 
 const words = z.string().check(z.minLength(1), z.maxLength(200));
 /** One line to the instrument; no line may hide a second one. */
@@ -193,7 +193,7 @@ export function parseInstrumentDescription(text: string): Parsed<InstrumentDescr
 	try {
 		value = JSON.parse(text);
 	} catch (error) {
-		return { ok: false, words: `this is not JSON: ${shownWords((error as Error).message, 160)}` };
+		return { ok: false, words: jsonFault(text, error) };
 	}
 	const result = instrumentDescription.safeParse(value);
 	if (result.success) return { ok: true, value: result.data };

@@ -2,7 +2,7 @@ import type { Parsed } from './parsed.ts';
 import { siValue } from './quantity.ts';
 import { type SetCard, setCardSchema } from './set-card.ts';
 import { usualBand } from './set-facts.ts';
-import { shownWords } from './shown-words.ts';
+import { jsonFault, shownWords } from './shown-words.ts';
 
 /** The version of the set card that this program writes. */
 const setCardVersion = 1;
@@ -127,7 +127,7 @@ export function parseSetCard(text: string): Parsed<SetCard> {
 	try {
 		value = JSON.parse(text);
 	} catch (error) {
-		return wrong(`this is not JSON: ${shownWords((error as Error).message, 160)}`);
+		return wrong(jsonFault(text, error));
 	}
 	return checkSetCard(value);
 }

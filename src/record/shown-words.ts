@@ -10,3 +10,8 @@ export function shownWords(words: string, most = 40): string {
 	const cut = words.length > most ? `${words.slice(0, most)}...` : words;
 	return cut.replaceAll(unfit, '?');
 }
+
+/** Why a text is no JSON. What a parser says of a picture or another file given by mistake helps nobody: that is told as such. */
+export function jsonFault(text: string, error: unknown): string {
+	return `this is not JSON: ${/^\s*[[{]/.test(text) ? shownWords((error as Error).message, 160) : 'it is another kind of file'}`;
+}
