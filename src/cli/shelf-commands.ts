@@ -1,4 +1,5 @@
 import { existsSync } from 'node:fs';
+import { countedWords } from '#record/counted-words.ts';
 import { runStanding } from '#record/run-standing.ts';
 import { usualDataFolder } from '#server/data-folder.ts';
 import { sqliteShelf } from '#storage/shelf.ts';
@@ -69,7 +70,7 @@ export const runsCommand: Command = {
 			else
 				for (const { run, set, startedAtMs, entries, ...standing } of runs)
 					output.line(
-						`${run}  ${set ?? '-'}  ${day(startedAtMs)}  ${entries} ${entries === 1 ? 'entry' : 'entries'}  ${runStanding(standing)}`,
+						`${run}  ${set ?? '-'}  ${day(startedAtMs)}  ${countedWords(entries, 'entry', 'entries')}  ${runStanding(standing)}`,
 					);
 		}),
 };

@@ -1,3 +1,4 @@
+import { countedWords } from '#record/counted-words.ts';
 import type { RunEntry } from '#record/run.ts';
 import type { Adjuster } from '#record/set-card.ts';
 
@@ -27,7 +28,7 @@ const often = (count: number): string => (count === 1 ? 'once' : count === 2 ? '
 
 function pressedOn({ kind, name }: Pick<Adjuster, 'kind' | 'name'>, { times, turns, way }: Pressed): Mistake {
 	const eighths = Math.max(1, Math.round(8 * turns));
-	const far = `${eighths} ${eighths === 1 ? 'eighth' : 'eighths'} in all`;
+	const far = `${countedWords(eighths, 'eighth')} in all`;
 	const words = `${name} was turned on against its ${way} stop ${often(times)}, ${far}.`;
 	if (kind === 'slug')
 		return { words, could: 'There a core splits, or its thread strips. Stop at the first resistance.' };

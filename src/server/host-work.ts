@@ -12,6 +12,7 @@ import { sweepWithNudges } from '#bench/nudge-run.ts';
 import type { Left } from '#bench/sweep-hand.ts';
 import { drivenTests, readTests } from '#bench/test-run.ts';
 import type { WorkGround } from '#bench/work-ground.ts';
+import { countedWords } from '#record/counted-words.ts';
 import type { Parsed } from '#record/parsed.ts';
 import { type SetFacts, setFacts } from '#record/set-facts.ts';
 import type { HostPlan } from '#wire/host-messages.ts';
@@ -38,8 +39,6 @@ function gated(contact: string, bench: Bench, facts: SetFacts, work: HostWork): 
 		: { ok: true, value: work };
 }
 
-const count = (number: number, one: string): string => `${number} ${one}${number === 1 ? '' : 's'}`;
-
 function curveWork(plan: Extract<HostPlan, { kind: 'IF curve' }>, step: SheetStep, facts: SetFacts): HostWork {
 	const centreHz = facts.ifHz ?? 0;
 	const adjusters = plan.adjusters.flatMap((id) => facts.adjusters.find((one) => one.id === id) ?? []);
@@ -49,7 +48,7 @@ function curveWork(plan: Extract<HostPlan, { kind: 'IF curve' }>, step: SheetSte
 		async work(ground, bench) {
 			const { role } = plan;
 			const end = await sweepWithNudges(ground, bench, step, { ...ifCurve, centreHz, outputV, role, adjusters });
-			return end.kind === 'curves' ? { kind: 'done', words: `${count(end.curves, 'curve')} in the run.` } : end;
+			return end.kind === 'curves' ? { kind: 'done', words: `${countedWords(end.curves, 'curve')} in the run.` } : end;
 		},
 	};
 }
@@ -60,7 +59,7 @@ function dialWork({ band, marksHz }: Extract<HostPlan, { kind: 'dial' }>, facts:
 		lead: 'antenna',
 		async work(ground, bench) {
 			const end = await readDial(ground, bench, { band, marksHz, outputV });
-			return end.kind === 'dial read' ? { kind: 'done', words: `${count(end.marks, 'mark')} read.` } : end;
+			return end.kind === 'dial read' ? { kind: 'done', words: `${countedWords(end.marks, 'mark')} read.` } : end;
 		},
 	};
 }
@@ -81,7 +80,9 @@ function testWork(
 		lead: 'antenna',
 		async work(ground, own) {
 			const end = await readTests(ground, own, facts, gear, driven);
-			return end.kind === 'read' ? { kind: 'done', words: `${count(end.readings, 'reading')} in the run.` } : end;
+			return end.kind === 'read'
+				? { kind: 'done', words: `${countedWords(end.readings, 'reading')} in the run.` }
+				: end;
 		},
 	});
 }
