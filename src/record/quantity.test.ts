@@ -28,6 +28,11 @@ const read: readonly [QuantityKind, string, number][] = [
 	['voltage', '13 uV', 13e-6],
 	['level', '-3 dB', -3],
 	['length', '150mm', 0.15],
+	// An inch is 25.4 mm exactly: international yard and pound agreement of 1959.
+	['length', '1/16 inch', 0.0015875],
+	['length', '1 1/4 in', 0.03175],
+	['length', '3/8"', 0.009525],
+	['place', '-1-1/2 in', -0.0381],
 	['power', '50 mW', 0.05],
 ];
 
@@ -53,7 +58,9 @@ test('a bare number or nonsense is refused with what to give instead', () => {
 		['frequency', '455 kx'],
 		['capacitance', 'mmf'],
 		['resistance', '1/2 k'],
-		['length', '1/16 inch'],
+		['length', '1/0 inch'],
+		['length', '1/16 mm'],
+		['length', '1/16'],
 		['frequency', ''],
 	];
 	for (const [kind, words] of wrong) {

@@ -114,7 +114,7 @@ const kinds: Readonly<Record<QuantityKind, Kind>> = {
 	length: {
 		called: 'a length',
 		least: 'above 0',
-		give: 'a number and mm, cm or inches, such as 150 mm',
+		give: 'a number and mm, cm or inches, such as 150 mm or 1 1/4 in',
 		units: lengths,
 	},
 	place: {
@@ -132,7 +132,7 @@ const kinds: Readonly<Record<QuantityKind, Kind>> = {
 	level: {
 		called: 'a level',
 		least: 'any',
-		give: 'a number and dB, such as -3 dB',
+		give: 'a number and dB, such as 6 dB',
 		units: [unit('dB|db|DB|decibels?', 1)],
 	},
 };
@@ -141,6 +141,19 @@ const numberPattern = String.raw`[+-]?(?:\d{1,3}(?:,\d{3})+|\d+)?(?:\.\d*)?(?:[e
 const wholeQuantity = new RegExp(String.raw`^(${numberPattern})\s*(\D.*)?$`);
 /** 4k7, 2M2, 4R7: the letter stands for the decimal point. */
 const letterForPoint = /^(\d+)([kKMRr])(\d+)$/;
+/** 1 1/4 in, 3/8": whole inches and a fraction of one. */
+const fractionOfInch = /^([+-]?)(?:(\d+)[ -])?(\d+)\/([1-9]\d*)\s*(in|inch|inches|"|\u2033)$/;
+
+/** Number and unit of a quantity in one of the ways in which its kind alone is written; `null` where it is in none. */
+function written(kindName: QuantityKind, text: string): readonly [digits: string, spelling: string] | null {
+	if (kindName === 'resistance') {
+		const [, whole, letter, rest] = letterForPoint.exec(text) ?? [];
+		return letter === undefined ? null : [`${whole}.${rest}`, letter];
+	}
+	if (kindName !== 'length' && kindName !== 'place') return null;
+	const [, sign, whole = '0', over, under, inch] = fractionOfInch.exec(text) ?? [];
+	return inch === undefined ? null : [`${sign}${Number(whole) + Number(over) / Number(under)}`, inch];
+}
 
 /** Micro signs, minus signs and spaces that keyboards and scans produce, made plain. */
 function plain(words: string): string {
@@ -165,10 +178,7 @@ export function parseQuantity(kindName: QuantityKind, words: string): Parsed<num
 	const kind = kinds[kindName];
 	const text = plain(words);
 	if (text.length > 100) return refusal(kind, words);
-	const lettered = kindName === 'resistance' ? letterForPoint.exec(text) : null;
-	const [, digits = '', spelling = ''] = lettered
-		? ['', `${lettered[1]}.${lettered[3]}`, lettered[2]]
-		: (wholeQuantity.exec(text) ?? []);
+	const [, digits = '', spelling = ''] = ['', ...(written(kindName, text) ?? wholeQuantity.exec(text)?.slice(1) ?? [])];
 	const found = kind.units.find(({ spellings }) => spellings.test(spelling.trim()));
 	if (!found || !/\d/.test(digits)) return refusal(kind, words);
 	const value = found.toSi(Number(digits.replaceAll(',', '')));
