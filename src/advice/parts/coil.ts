@@ -8,9 +8,11 @@ import {
 	wheelerLayerInductanceH,
 	wheelerPiledInductanceH,
 } from '#core/circuit/coil.ts';
+import { nearestPreferred } from '#core/circuit/preferred-values.ts';
 import {
 	type CoilResonance,
 	coilFromResonances,
+	dampedWidthHz,
 	dampingResistor,
 	type Edges,
 	qFromEdges,
@@ -141,14 +143,19 @@ export function qAnswer(edges: Edges): PartAnswer {
 /** The resistor across a circuit that makes it as wide as wanted. */
 export function dampingAnswer(inductanceH: number, q: number, frequencyHz: number, wantedWidthHz: number): PartAnswer {
 	const damping = dampingResistor(inductanceH, q, frequencyHz, wantedWidthHz);
+	const preferredOhm = nearestPreferred('E24', damping.shuntOhm);
+	const preferredWidthHz = dampedWidthHz(damping, wantedWidthHz, preferredOhm);
+	const fitted = `${resistanceWords(preferredOhm)}, nearest in series E24`;
+	const given = `${frequencyWords(preferredWidthHz, 'US')} at 3 dB`;
 	return {
-		figures: { ...damping },
+		figures: { ...damping, preferredOhm, preferredWidthHz },
 		lines: [
 			{ name: 'resistor', words: resistanceWords(damping.shuntOhm) },
+			{ name: 'to fit', words: `${fitted}: ${given}` },
 			{ name: 'circuit', words: `${resistanceWords(damping.ownOhm)} now, ${resistanceWords(damping.neededOhm)} then` },
 			{ name: 'loss', words: `${damping.lossDb.toFixed(1)} dB at the peak` },
 		],
-		sheetWords: `${resistanceWords(damping.shuntOhm)} across ${inductanceWords(inductanceH)} for ${frequencyWords(wantedWidthHz, 'US')} at 3 dB.`,
+		sheetWords: `${resistanceWords(preferredOhm)} across ${inductanceWords(inductanceH)}: ${given}.`,
 		toleranceWords: 'One circuit, driven by a tube of high plate resistance; as uncertain as its Q.',
 		sourceWords: 'Parallel loading of a tuned circuit, textbook form.',
 		cautions: ['Fit and move it with the set unplugged, discharged and proved dead.'],

@@ -1,5 +1,11 @@
 import { expect, test } from 'vitest';
-import { coilFromResonances, dampingResistor, qFromEdges, resonantCapacitanceF } from './tuned-circuit.ts';
+import {
+	coilFromResonances,
+	dampedWidthHz,
+	dampingResistor,
+	qFromEdges,
+	resonantCapacitanceF,
+} from './tuned-circuit.ts';
 
 const known = (value: number, uncertainty: number | null = 0) => ({ value, uncertainty });
 const resonance = (megacycles: number, picofarads: number, share: number | null = 0) => ({
@@ -51,5 +57,7 @@ test('a published damping resistor comes out', () => {
 	expect(damping.ownOhm).toBeCloseTo(9010, 6);
 	expect(damping.neededOhm).toBeCloseTo(3000, 6);
 	expect(Math.abs(damping.shuntOhm - 4497.5)).toBeLessThan(0.1);
+	// By the same example's rules, 4.7 k and 9.01 k in parallel are 3,088.8 ohms: Q = 10.296, 971.3 kc wide.
+	expect(dampedWidthHz(damping, 1e6, 4700) / 971.26e3).toBeCloseTo(1, 4);
 	expect(() => dampingResistor(1e-3, 50, 455e3, 5e3)).toThrow(/invalid width/);
 });

@@ -113,3 +113,11 @@ export function dampingResistor(inductanceH: number, q: number, frequencyHz: num
 		lossDb: 20 * Math.log10(ownOhm / neededOhm),
 	};
 }
+
+/**
+ * Width at 3 dB, hertz, that a tuned circuit has with another resistor across it than the one that was reckoned: Q = R / X, [frenzel] ex. 2.22.
+ * @param wantedWidthHz that the reckoned one gives
+ */
+export function dampedWidthHz({ ownOhm, neededOhm }: Damping, wantedWidthHz: number, shuntOhm: number): number {
+	return wantedWidthHz * neededOhm * (1 / ownOhm + 1 / shuntOhm);
+}
