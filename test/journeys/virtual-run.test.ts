@@ -73,7 +73,7 @@ test('an adjuster of the virtual set is turned by keys, read live and told by vo
 	await page.getByRole('button', { name: /^Count \+\d+\/8$/ }).click();
 	// The meter stays chosen for the next adjuster.
 	await page.getByRole('button', { name: 'T2 pri.' }).click();
-	await page.getByText('T2 pri.: hands off.').waitFor();
+	await page.getByText('T2 pri.: hands off until the level stands still.').waitFor();
 	expect(await page.getByRole('combobox', { name: 'Meter' }).inputValue()).toBe('virtual set');
 
 	const keptTurns = () =>
