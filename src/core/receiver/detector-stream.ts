@@ -55,6 +55,14 @@ export class DetectorStream {
 	/** Current that the diode takes from its tank, as complex amplitude. */
 	currentReA = 0;
 	currentImA = 0;
+	/**
+	 * What the next step starts from: the anode's voltage without the diode's new current, and what that voltage gains by an ampere of it. Fields, not
+	 * arguments: a sound asks for no memory at its samples.
+	 */
+	openReV = 0.5;
+	openImV = 0.5;
+	gainReOhm = 0.5;
+	gainImOhm = 0.5;
 	readonly #periodS: number;
 	readonly #pulse = new DiodePulse();
 	#pulseA = 1;
@@ -77,12 +85,9 @@ export class DetectorStream {
 		this.#pulseA = new DiodeLaw(values).pulseA;
 	}
 
-	/**
-	 * One sample on.
-	 * @param openReV the anode's voltage without the diode's new current
-	 * @param gainReOhm what that voltage gains by an ampere of new current
-	 */
-	advance(openReV: number, openImV: number, gainReOhm: number, gainImOhm: number): void {
+	/** One sample on. */
+	advance(): void {
+		const { openReV, openImV, gainReOhm, gainImOhm } = this;
 		const { decay, load, avc } = this.#step;
 		const past = load.nowOhm * this.#meanA + load.lastOhm * this.#lastA;
 		const restV = decay[0] * this.loadV + decay[1] * this.avcV + past;
@@ -100,7 +105,9 @@ export class DetectorStream {
 			const x = amplitude / diode.slopeV;
 			const zero = besselI0Scaled(x);
 			const ratio = besselI1Scaled(x) / zero;
-			this.#pulse.read(x, charge);
+			this.#pulse.x = x;
+			this.#pulse.y = charge;
+			this.#pulse.readHere();
 			shareRe = ratio + this.#pulse.cosine;
 			shareIm = this.#pulse.sine;
 			const perChargeRe = twicePulseA * (gainReOhm * shareRe - gainImOhm * shareIm);

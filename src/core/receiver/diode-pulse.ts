@@ -100,6 +100,9 @@ let made: PulseTable | null = null;
 
 /** Shape of the pulse, from a table that is made at first use; beyond its ends the nearest entry. */
 export class DiodePulse {
+	/** Where the table is read: amplitude and charge. A number handed over as an argument may ask for memory; in a sound they are put here instead. */
+	x = 1;
+	y = 1;
 	readonly #table: PulseTable;
 	#at = 0;
 	#w00 = 1;
@@ -121,6 +124,14 @@ export class DiodePulse {
 
 	/** Reads the table for an amplitude and a charge; the answer stands in the fields. */
 	read(x: number, y: number): void {
+		this.x = x;
+		this.y = y;
+		this.readHere();
+	}
+
+	/** Reads the table where the fields say. */
+	readHere(): void {
+		const { x, y } = this;
 		const root = Math.sqrt(x) + 1e-9;
 		const across = Math.min((root * (columns - 1)) / mostRoot, columns - 1.000001);
 		const ratio = Math.min(y / (root * root), mostRatio);

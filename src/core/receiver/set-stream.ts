@@ -182,13 +182,13 @@ export class SetStream {
 		const { re, im } = this.#fresh;
 		const { re: nextRe, im: nextIm } = this.#step.next;
 		const at = node.diode * feeds + fed.diode;
-		this.#detector.advance(
-			re[node.diode] as number,
-			im[node.diode] as number,
-			nextRe[at] as number,
-			nextIm[at] as number,
-		);
-		this.#feed(fed.diode, this.#detector.currentReA, this.#detector.currentImA);
+		const detector = this.#detector;
+		detector.openReV = re[node.diode] as number;
+		detector.openImV = im[node.diode] as number;
+		detector.gainReOhm = nextRe[at] as number;
+		detector.gainImOhm = nextIm[at] as number;
+		detector.advance();
+		this.#feed(fed.diode, detector.currentReA, detector.currentImA);
 		const held = this.#state;
 		this.#state = this.#fresh;
 		this.#fresh = held;

@@ -17,9 +17,20 @@ export interface StripSystem {
 	readonly input: Float64Array;
 }
 
+/** Room for a strip's equations and for what they are made of, node by node. */
+interface StripRoom extends StripSystem {
+	readonly elastance: Float64Array;
+	readonly conductance: Float64Array;
+}
+
 /** Room for a strip's equations. */
-export function stripRoom(): StripSystem {
-	return { rate: new Float64Array(stripStates * stripStates), input: new Float64Array(stripStates * 4) };
+export function stripRoom(): StripRoom {
+	return {
+		rate: new Float64Array(stripStates * stripStates),
+		input: new Float64Array(stripStates * 4),
+		elastance: new Float64Array(16),
+		conductance: new Float64Array(16),
+	};
 }
 
 /** Inverse of the symmetric matrix [first mutual; mutual second], in the same order. */
@@ -41,20 +52,17 @@ export function stripSystem(
 	room = stripRoom(),
 ): StripSystem {
 	const n = stripStates;
-	const { rate, input } = room;
-	rate.fill(0);
-	const farad = windings.map((winding) => winding.farad);
-	const [f0, f1, f2, f3] = farad as [number, number, number, number];
+	const { rate, input, elastance, conductance } = room;
+	for (const part of [rate, elastance, conductance]) part.fill(0);
+	const faradOf = (at: number): number => (windings[at] as WindingValues).farad;
 	// C, with the feedback condenser between grid and plate, inverted: nodes 1 and 2 are a pair, 0 and 3 stand alone.
-	const [g1, g2, g12] = inverse([f1 + tubes.feedbackF, f2 + tubes.feedbackF, -tubes.feedbackF]);
-	const elastance = new Float64Array(16);
-	elastance[0] = 1 / f0;
+	const [g1, g2, g12] = inverse([faradOf(1) + tubes.feedbackF, faradOf(2) + tubes.feedbackF, -tubes.feedbackF]);
+	elastance[0] = 1 / faradOf(0);
 	elastance[5] = g1;
 	elastance[6] = g12;
 	elastance[9] = g12;
 	elastance[10] = g2;
-	elastance[15] = 1 / f3;
-	const conductance = new Float64Array(16);
+	elastance[15] = 1 / faradOf(3);
 	windings.forEach((winding, at) => {
 		conductance[5 * at] = winding.siemens;
 	});
