@@ -134,7 +134,7 @@ function zipWords(error: unknown): string {
 		return 'it holds a path that leads out of it: it was not written by Peakwright';
 	if (/too many bytes|not enough bytes|size mismatch|uncompressed/i.test(said))
 		return 'a file in it is of another size than it says';
-	return 'it is cut short, damaged, or no archive at all, which is a .zip file that Peakwright wrote';
+	return 'it is cut short, damaged, or no archive, which is a .zip file that Peakwright wrote; a card alone (.json) is taken in where a set is described';
 }
 
 /**

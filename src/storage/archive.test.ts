@@ -97,7 +97,7 @@ test('an archive cut short anywhere, or with a byte changed, is refused whole', 
 		writeFileSync(path, bytes);
 		truncateSync(path, Math.floor(share * bytes.length));
 		expect(await refusedWords(path)).toBe(
-			'this archive is not taken in: it is cut short, damaged, or no archive at all, which is a .zip file that Peakwright wrote. Nothing was changed',
+			'this archive is not taken in: it is cut short, damaged, or no archive, which is a .zip file that Peakwright wrote; a card alone (.json) is taken in where a set is described. Nothing was changed',
 		);
 	}
 	const at = bytes.indexOf('as far as the shelf knows');

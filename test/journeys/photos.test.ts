@@ -129,7 +129,7 @@ test('a set is found on the shelf by its tubes, and one from another shelf is ta
 	await page.locator('input[type=file]').setInputFiles(archive);
 	await page
 		.getByText(
-			'it is cut short, damaged, or no archive at all, which is a .zip file that Peakwright wrote. Nothing was changed.',
+			'it is cut short, damaged, or no archive, which is a .zip file that Peakwright wrote; a card alone (.json) is taken in where a set is described. Nothing was changed.',
 		)
 		.waitFor();
 	expect(await axeFaults(page)).toEqual([]);
