@@ -168,7 +168,7 @@ export const partForms = {
 	},
 	'mica-code': {
 		part: 'code',
-		words: 'Moulded mica by six dots',
+		words: 'Moulded mica by six dots, arrows pointing right',
 		needed: dots.map((name, at) =>
 			colour(name, `${at < 3 ? 'Upper' : 'Lower'} row, dot ${(at % 3) + 1}`, dotExamples[at] ?? 'none'),
 		),
