@@ -33,9 +33,7 @@ export function leadAnswer(kind: LeadKind): PartAnswer {
 	return {
 		figures: { leads },
 		lines: Object.entries(leads).map(([colour, place]) => ({ name: colour, words: place })),
-		sheetWords: `${kind === 'IF' ? 'IF' : kind === 'power' ? 'Power' : 'Output'} transformer, leads by the trade\u2019s colours: ${Object.entries(
-			leads,
-		)
+		sheetWords: `Transformer (${kind}), leads by the trade\u2019s colours: ${Object.entries(leads)
 			.map(([colour, place]) => `${colour} ${place}`)
 			.join(', ')}.`,
 		toleranceWords:

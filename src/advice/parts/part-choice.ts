@@ -48,12 +48,14 @@ export function pairAnswer(kind: PartKind, wanted: number, stock: Stock): PartAn
 	const { words, unit } = kinds[kind];
 	const choices = choicesFor(kind, wanted, stock, 5);
 	const [best] = choices;
-	const single = stock.kind === 'series' ? nearestPreferred(stock.series, wanted) : undefined;
+	const single = stock.kind === 'series' ? nearestPreferred(stock.series, wanted) : null;
+	const alone: PartChoice | null =
+		single === null ? null : { joint: 'alone', parts: [single], value: single, offShare: single / wanted - 1 };
 	const from = stock.kind === 'series' ? `series ${stock.series}` : 'the drawer';
 	return {
 		figures: {
 			[`wanted${unit}`]: wanted,
-			...(single === undefined ? {} : { [`nearest${unit}`]: single }),
+			...(single === null ? {} : { [`nearest${unit}`]: single }),
 			choices: choices.map(({ joint, parts, value, offShare }) => ({
 				joint,
 				[`parts${unit}`]: parts,
@@ -63,19 +65,7 @@ export function pairAnswer(kind: PartKind, wanted: number, stock: Stock): PartAn
 		},
 		lines: [
 			{ name: 'wanted', words: words(wanted) },
-			...(single === undefined
-				? []
-				: [
-						{
-							name: `nearest single part, ${from}`,
-							words: choiceWords(kind, {
-								joint: 'alone',
-								parts: [single],
-								value: single,
-								offShare: single / wanted - 1,
-							}),
-						},
-					]),
+			...(alone === null ? [] : [{ name: `nearest single part, ${from}`, words: choiceWords(kind, alone) }]),
 			...choices.map((choice, place) => ({ name: `choice ${place + 1}`, words: choiceWords(kind, choice) })),
 		],
 		sheetWords: best

@@ -59,10 +59,10 @@ export class DetectorStream {
 	 * What the next step starts from: the anode's voltage without the diode's new current, and what that voltage gains by an ampere of it. Fields, not
 	 * arguments: a sound asks for no memory at its samples.
 	 */
-	openReV = 0.5;
-	openImV = 0.5;
-	gainReOhm = 0.5;
-	gainImOhm = 0.5;
+	openReV = 0;
+	openImV = 0;
+	gainReOhm = 0;
+	gainImOhm = 0;
 	readonly #periodS: number;
 	readonly #pulse = new DiodePulse();
 	#pulseA = 1;
